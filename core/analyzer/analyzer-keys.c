@@ -9,6 +9,7 @@
 #include "core/quantity/text.h"
 #include "core/quantity/writer.h"
 
+/* All bound what can be meant. */
 #define DBM_LOW -300.0
 #define DBM_HIGH 200.0
 #define SWEEP_MOST_S 1e6

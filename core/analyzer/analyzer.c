@@ -1,4 +1,4 @@
-/* analyzer.c - the life of a profile, and what follows from it: noise, distortion, phase noise, filter, damage */
+/* analyzer.c - the life of a profile, and what follows from it: noise, products, phase noise, filter, damage */
 #include "core/analyzer/analyzer-private.h"
 
 #include <math.h>
@@ -90,7 +90,7 @@ sp_analyzer_noise_dbm (const SpAnalyzer *analyzer, double frequency_hz, double r
 }
 
 double
-sp_analyzer_distortion_dbm (const SpAnalyzer *analyzer, guint order, double fundamental_hz, double mixer_dbm)
+sp_analyzer_product_dbm (const SpAnalyzer *analyzer, guint order, double fundamental_hz, double mixer_dbm)
 {
   if (order < 2 || order > SP_MAX_ORDER || !analyzer->intercept_dbm[order])
     return NAN;

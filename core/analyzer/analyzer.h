@@ -59,7 +59,7 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (SpAnalyzer, sp_analyzer_unref)
 /* The keys of [analyzer]. */
 extern const SpKeySpec sp_analyzer_keys[];
 
-#define SP_MAX_ORDER 15
+#define SP_MAX_ORDER 15                   /* bounds time */
 #define SP_ZERO_HERTZ_RBWS 5.0            /* the response at zero hertz reaches this far (common practice, no source) */
 #define SP_INPUT_VSWR_ASSUMED 1.2         /* what is taken, with a warning, where the profile states no vswr (common practice, no source) */
 #define SP_LOG_NOISE_DB 2.5068            /* log average of Gaussian noise below its power: core/docs/metrology.md, section 4.1 */
@@ -79,7 +79,7 @@ double sp_analyzer_noise_dbm (const SpAnalyzer *analyzer, double frequency_hz, d
 double sp_analyzer_sweep_s (const SpAnalyzer *analyzer, double rbw_hz, double span_hz);
 
 /* The nth harmonic that the mixer makes of a fundamental of `mixer_dbm` at f0: n Pm - (n - 1) In, at the mixer; NaN without In. */
-double sp_analyzer_distortion_dbm (const SpAnalyzer *analyzer, guint order, double fundamental_hz, double mixer_dbm);
+double sp_analyzer_product_dbm (const SpAnalyzer *analyzer, guint order, double fundamental_hz, double mixer_dbm);
 
 /* L(df) in dBc/Hz; *held set where the table's end value is held. NaN without a table. */
 double sp_analyzer_phase_noise (const SpAnalyzer *analyzer, double offset_hz, gboolean *held);

@@ -4,7 +4,7 @@
 #include <math.h>
 #include <string.h>
 
-#define BANDWIDTH_ASSUMED_HZ 16000.0 /* a narrow voice channel's (16K0F3E); common practice, and said */
+#define BANDWIDTH_ASSUMED_HZ 16000.0 /* a narrow voice channel's (16K0F3E); common practice, no source, and said */
 
 static gpointer
 ref_chain (SpChain *chain)

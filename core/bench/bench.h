@@ -63,7 +63,7 @@ typedef struct {
   double loss_db;  /* > 0, as it is marked: before it is used it is measured */
   double rating_w; /* greatest input power */
 } SpPad;
-#define SP_PADS_MAX 32
+#define SP_PADS_MAX 32 /* bounds time: each is tried */
 
 typedef struct {
   char *title, *operator_name, *place, *note;

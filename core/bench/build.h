@@ -3,7 +3,8 @@
 
 #include "core/bench/bench.h"
 
-#define SP_CONDITIONS_MAX 1000 /* radios and conditions a bench may hold: a club's season, and names are looked up one by one */
+/* radios and conditions a bench may hold: a club's season, and names are looked up one by one; bounds time */
+#define SP_CONDITIONS_MAX 1000
 
 /* A bench with nothing in it but room for `n` radios and conditions (all NaN, NULL, defaults). (transfer full) */
 SpBench *sp_bench_new (guint n);

@@ -12,7 +12,7 @@
  * runs), and quick_check. */
 
 #define MAGIC "SQLite format 3"
-/* Position of the write and read version (SQLite file format, 1.3); 1 is the rollback journal */
+/* All: positions (SQLite file format, 1.3); of the two versions, to write and to read, 1 is the rollback journal */
 #define AT_FORMATS 18
 #define AT_USER_VERSION 60
 #define AT_APPLICATION_ID 68

@@ -18,8 +18,8 @@
  * opens one database at a time and so never writes such a name.
  * A journal to be played back is tried in a copy first, since one of another book would destroy this one. */
 
-#define AT_PAGES 16 /* pages of the book before the save; the file format, 3 */
-#define AT_PAGE_SIZE 24
+#define AT_PAGES 16     /* pages of the book before the save; the file format, 3 */
+#define AT_PAGE_SIZE 24 /* likewise of the format */
 
 static const guint8 magic[8] = { 0xd9, 0xd5, 0x05, 0xf9, 0x20, 0xa1, 0x63, 0xd7 };
 

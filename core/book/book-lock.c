@@ -13,12 +13,13 @@
  * on our second byte while the file changes. Closing another descriptor of the file, anywhere in this program, drops POSIX locks but
  * never these. So SQLite itself locks nothing (book-vfs.c). */
 
-/* SQLite's lock bytes start here (its os.h, PENDING_BYTE): locked so that no other SQLite program opens the book */
+/* All but the last are places in SQLite's file format, whose lock bytes start here (its os.h, PENDING_BYTE): locked so that no other SQLite
+ * program opens the book. */
 #define SQLITE_BYTE 0x40000000
 #define SQLITE_BYTES 512
 #define OWNER_BYTE 0x40001000
 #define CHANGE_BYTE 0x40001001
-#define TRIES 100 /* 10 ms each, for a lock that is held briefly */
+#define TRIES 100 /* 10 ms each, bounds time: a lock is held briefly */
 
 struct SpBookLock {
   int fd;

@@ -6,7 +6,7 @@
 #include <glib/gstdio.h>
 #include <unistd.h>
 
-#define LABEL_CHARACTERS 1000
+#define LABEL_CHARACTERS 1000 /* bounds memory */
 
 /* ---- the history in the file ---- */
 

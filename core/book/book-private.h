@@ -5,10 +5,10 @@
 
 #include "core/book/book.h"
 
-#define SP_BOOK_HEAD_BYTES 100 /* they identify a book (SQLite's file format, 1.3) */
-#define SP_BOOK_COPY_MAX G_GINT64_CONSTANT (4000000000)
-#define SP_BOOK_RAW_MAX 1000000000 /* one file: SQLite's limit for a value */
-#define SP_BOOK_SHEET_MAX 16777216 /* a state's sheet, as for a sheet's file */
+#define SP_BOOK_HEAD_BYTES 100                          /* they identify a book (SQLite's file format, 1.3) */
+#define SP_BOOK_COPY_MAX G_GINT64_CONSTANT (4000000000) /* bounds memory */
+#define SP_BOOK_RAW_MAX 1000000000                      /* one file: SQLite's limit for a value; bounds memory */
+#define SP_BOOK_SHEET_MAX 16777216                      /* a state's sheet, as for a sheet's file; bounds memory */
 
 /* One bench of the history. */
 typedef struct {

@@ -12,8 +12,8 @@
 /* A state is a sheet with names of the form SHA256/NAME: the hash of a trace's, Touchstone file's or run's bytes, or of the text of a
  * chain, analyzer or mask with its kind before it. So every resource is stored once and verified when read. NAME is for the user. */
 
-#define SHA_LENGTH 64
-#define NAME_BYTES 200
+#define SHA_LENGTH 64  /* room for SHA-256 in hexadecimal */
+#define NAME_BYTES 200 /* bounds what a file may be called */
 
 static const char *const kind_names[] = { "chain", "analyzer", "mask", "trace" };
 static const char built_in_mask[] = "built-in mask";

@@ -14,9 +14,9 @@
 
 #include "core/bench/bench.h"
 
-#define SP_BOOK_APPLICATION_ID 0x5370726f /* "Spro" */
-#define SP_BOOK_SCHEMA 1
-#define SP_BOOK_STATES_MAX 1000 /* depth of undo; older states are deleted with their unused bytes */
+#define SP_BOOK_APPLICATION_ID 0x5370726f /* "Spro"; marks our format */
+#define SP_BOOK_SCHEMA 1                  /* number of our format */
+#define SP_BOOK_STATES_MAX 1000           /* depth of undo; older states are deleted with their unused bytes; bounds memory */
 
 typedef enum {
   SP_BOOK_ERROR_FOREIGN, /* not a bench book: another file, an empty one, a folder */

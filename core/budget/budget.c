@@ -8,22 +8,30 @@
 #include "core/quantity/coverage.h"
 
 double
-sp_coverage_factor (double dof)
-{
-  return sp_student_k (dof);
-}
-
-double
 sp_student_below (double t, double dof)
 {
   return isfinite (dof) ? gsl_cdf_tdist_P (t, dof) : gsl_cdf_ugaussian_P (t);
 }
 
 const char *
-sp_distribution_name (SpDistribution distribution)
+sp_term_name (SpTermKind kind)
 {
-  static const char *const names[] = { "normal", "rectangular", "U-shaped", "one-sided" };
-  return names[distribution];
+  static const char *const names[SP_N_TERMS] = {
+    "accuracy",     "flatness",          "scale",          "repeatability",     "chain", "common",  "temperature",
+    "self-heating", "mismatch-inner",    "mismatch-radio", "mismatch-analyzer", "noise", "repeats", "sampling",
+    "product",      "attenuator-switch", "rbw-switch",     "check-drift",       "meter"
+  };
+  g_return_val_if_fail ((guint) kind < SP_N_TERMS, NULL);
+  return names[kind];
+}
+
+const char *
+sp_budget_source_name (SpBudgetSource source)
+{
+  static const char *const names[SP_N_BUDGET_SOURCES] = { "profile", "chain", "radio",  "sweep",      "check", "meter",
+                                                          "step",    "run",   "points", "touchstone", "label", "nothing" };
+  g_return_val_if_fail ((guint) source < SP_N_BUDGET_SOURCES, NULL);
+  return names[source];
 }
 
 double

@@ -22,17 +22,54 @@
 #pragma once
 
 #include "core/bench/bench.h"
+#include "core/quantity/coverage.h"
 
-typedef enum { SP_DISTRIBUTION_NORMAL, SP_DISTRIBUTION_RECTANGULAR, SP_DISTRIBUTION_U_SHAPED, SP_DISTRIBUTION_ONE_SIDED } SpDistribution;
+/* What a term stands for (core/docs/computation.md, section 13); REPEATS and METER are P's. */
+typedef enum {
+  SP_TERM_ACCURACY,
+  SP_TERM_FLATNESS,
+  SP_TERM_SCALE,
+  SP_TERM_REPEATABILITY,
+  SP_TERM_CHAIN,
+  SP_TERM_COMMON,
+  SP_TERM_TEMPERATURE,
+  SP_TERM_SELF_HEATING,
+  SP_TERM_MISMATCH_INNER,
+  SP_TERM_MISMATCH_RADIO,
+  SP_TERM_MISMATCH_ANALYZER,
+  SP_TERM_NOISE,
+  SP_TERM_REPEATS,
+  SP_TERM_SAMPLING,
+  SP_TERM_PRODUCT,
+  SP_TERM_ATTENUATOR_SWITCH,
+  SP_TERM_RBW_SWITCH,
+  SP_TERM_CHECK_DRIFT,
+  SP_TERM_METER,
+  SP_N_TERMS
+} SpTermKind;
+
+/* Who states it; from RUN on, of a stage of the chain. */
+typedef enum {
+  SP_BUDGET_FROM_PROFILE,
+  SP_BUDGET_FROM_CHAIN,
+  SP_BUDGET_FROM_RADIO,
+  SP_BUDGET_FROM_SWEEP,
+  SP_BUDGET_FROM_CHECK,
+  SP_BUDGET_FROM_METER,
+  SP_BUDGET_FROM_STEP,
+  SP_BUDGET_FROM_RUN,
+  SP_BUDGET_FROM_POINTS,
+  SP_BUDGET_FROM_TOUCHSTONE,
+  SP_BUDGET_FROM_LABEL,
+  SP_BUDGET_FROM_NOTHING,
+  SP_N_BUDGET_SOURCES
+} SpBudgetSource;
 
 /* One line of an uncertainty budget. A source changes the emission's level, P, and their difference; the margin's share follows:
  * u^2(margin) = u^2(level) + k^2 u^2(P) - 2 k cov, cov = (u^2(level) + u^2(P) - u^2(dBc))/2, k = slope of the limit with P. All
  * quantities are decibels added to the level: every sensitivity is 1, and a contribution is the u of its column. */
 typedef struct {
-  /* Stable: "accuracy" "flatness" "scale" "repeatability" "chain" "common" "temperature" "self-heating" "mismatch-inner"
-   * "mismatch-radio" "mismatch-analyzer" "noise" "sampling" "product" "attenuator-switch" "rbw-switch" "check-drift" "repeats" (of P)
-   * "meter" */
-  const char *name;
+  SpTermKind kind;
   SpDistribution distribution;
   double u_level_db;  /* share of the level in dBm */
   double u_power_db;  /* share of P */
@@ -44,11 +81,11 @@ typedef struct {
   double estimate_db; /* best value of the quantity: the chain's loss; 0 for a correction that is not applied */
   /* As stated, before the divisor: half-width, expanded or standard; for the column that it contributes to */
   double width_db;
-  double divisor;     /* sqrt 3, sqrt 2, 2 or 1: u = width / divisor */
-  const char *source; /* stable: "profile" "chain" "radio" "sweep" "check" "meter" "step" */
-  int side;           /* one-sided: 1 the level is as estimated or higher, -1 or lower; 0 otherwise */
-  gboolean by_part;   /* "product": not in the margin, since the ends of the radio's part include it */
-  gboolean lifts;     /* "sampling": can only raise the level, so it is no reason for a lower one */
+  double divisor; /* sqrt 3, sqrt 2, 2 or 1: u = width / divisor */
+  SpBudgetSource source;
+  int side;         /* one-sided: 1 the level is as estimated or higher, -1 or lower; 0 otherwise */
+  gboolean by_part; /* "product": not in the margin, since the ends of the radio's part include it */
+  gboolean lifts;   /* "sampling": can only raise the level, so it is no reason for a lower one */
   /* Share of the margin for a level lower than read: u_margin_db, but for "sampling" only P's share */
   double u_margin_low_db;
   /* U-shaped: number of the level's pairs of reflections in SpBudget.pair_u_db, followed by P's; 0: none kept */
@@ -138,9 +175,9 @@ void sp_budget_power (const SpBudgetView *view, const SpBudgetReadings *readings
 /* Uncertainty of a possible level at frequency_hz, without noise; at_fundamental: the radio's reflection is that stated for f0. */
 SpSum sp_budget_level (const SpBudgetView *view, double frequency_hz, gboolean at_fundamental);
 
-/* Student's coverage factor at 95.45 %: sp_student_k (core/quantity/coverage.h). */
-double sp_coverage_factor (double dof);
 /* T_dof (t): probability below t. */
 double sp_student_below (double t, double dof);
 
-const char *sp_distribution_name (SpDistribution distribution); /* "normal" "rectangular" "U-shaped" "one-sided" */
+/* The stable names of the outputs: "accuracy" "self-heating" "mismatch-inner" "rbw-switch"; "profile" "chain" "nothing". */
+const char *sp_term_name (SpTermKind kind);
+const char *sp_budget_source_name (SpBudgetSource source);

@@ -8,8 +8,8 @@
 
 #include "core/quantity/coverage.h"
 
-#define DB_PER_NEPER 8.685889638065035 /* 20 / ln 10 */
-#define SMALL_PAIR 0.05                /* relative to the whole u: 0.25 % of its square */
+#define DB_PER_NEPER 8.685889638065035 /* calculated: 20/ln 10; SP_DB_PER_NEPER but for the last place, so that draws keep their bits */
+#define SMALL_PAIR 0.05                /* relative to the whole u: 0.25 % of its square; bounds time; calculated */
 
 typedef struct {
   const SpBudget *budget;
@@ -59,7 +59,7 @@ draw_share (const gsl_rng *rng, const SpBudget *budget, const SpTerm *t, gboolea
   if (t->distribution == SP_DISTRIBUTION_U_SHAPED)
     return draw_mismatch (rng, u, of_power ? t->n_power_pairs : t->n_level_pairs,
                           budget->pair_u_db + t->first_pair + (of_power ? t->n_level_pairs : 0));
-  if (strcmp (t->name, "noise") == 0)
+  if (t->kind == SP_TERM_NOISE)
     return draw_noise (rng, u);
   double value = sp_draw (rng, t->distribution, u, dof);
   return t->side < 0 ? -value : value;

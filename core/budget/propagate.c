@@ -7,7 +7,7 @@
 #include <math.h>
 #include <stdlib.h>
 
-#define LOOK_EVERY 4096 /* draws between two checks of the cancellable */
+#define LOOK_EVERY 4096 /* draws between two checks of the cancellable; bounds time */
 
 double
 sp_draw (const gsl_rng *rng, SpDistribution distribution, double u, double dof)
@@ -16,7 +16,8 @@ sp_draw (const gsl_rng *rng, SpDistribution distribution, double u, double dof)
   case SP_DISTRIBUTION_RECTANGULAR: return u * gsl_ran_flat (rng, -sqrt (3), sqrt (3));
   case SP_DISTRIBUTION_U_SHAPED: return u * M_SQRT2 * sin (gsl_ran_flat (rng, -M_PI, M_PI));
   case SP_DISTRIBUTION_ONE_SIDED: return u * gsl_ran_flat (rng, 0, sqrt (3));
-  case SP_DISTRIBUTION_NORMAL: return u * (isfinite (dof) ? gsl_ran_tdist (rng, dof) : gsl_ran_gaussian_ziggurat (rng, 1));
+  case SP_DISTRIBUTION_NORMAL:
+  case SP_DISTRIBUTION_STUDENT: return u * (isfinite (dof) ? gsl_ran_tdist (rng, dof) : gsl_ran_gaussian_ziggurat (rng, 1));
   }
   g_return_val_if_reached (NAN);
 }

@@ -11,8 +11,8 @@
 #include <gio/gio.h>
 #include <gsl/gsl_rng.h>
 
-#define SP_DRAWS_LEAST 100      /* needed for a tail of 2.3 % */
-#define SP_DRAWS_MOST 100000000 /* each is kept as a double, for sorting */
+#define SP_DRAWS_LEAST 100      /* needed for a tail of 2.3 %; calculated: two draws lie beyond */
+#define SP_DRAWS_MOST 100000000 /* each is kept as a double, for sorting; bounds memory */
 
 /* One draw of a quantity; it may draw any number of inputs. */
 typedef double (*SpDraw) (const gsl_rng *rng, gpointer model);

@@ -14,12 +14,12 @@ divisor_of (SpDistribution distribution)
 
 /* One source's shares of the level, P and their difference. NULL: no contribution. */
 static SpTerm *
-add_term (GArray *terms, const char *name, const char *source, SpDistribution distribution, double level, double power, double dbc)
+add_term (GArray *terms, SpTermKind kind, SpBudgetSource source, SpDistribution distribution, double level, double power, double dbc)
 {
   if (!(level > 0 || power > 0 || dbc > 0))
     return NULL;
   double divisor = divisor_of (distribution), acts = level > 0 ? level : dbc > 0 ? dbc : power;
-  SpTerm term = { .name = name,
+  SpTerm term = { .kind = kind,
                   .distribution = distribution,
                   .u_level_db = level,
                   .u_power_db = power,
@@ -38,10 +38,11 @@ add_term (GArray *terms, const char *name, const char *source, SpDistribution di
 
 /* A limit of error from the analyzer's profile. */
 static void
-add_width (GArray *terms, const char *name, const SpWidth *width, double level, double power, double dbc)
+add_width (GArray *terms, SpTermKind kind, const SpWidth *width, double level, double power, double dbc)
 {
   gboolean rectangular = width->kind == SP_WIDTH_RECTANGULAR;
-  SpTerm *term = add_term (terms, name, "profile", rectangular ? SP_DISTRIBUTION_RECTANGULAR : SP_DISTRIBUTION_NORMAL, level, power, dbc);
+  SpTerm *term = add_term (terms, kind, SP_BUDGET_FROM_PROFILE, rectangular ? SP_DISTRIBUTION_RECTANGULAR : SP_DISTRIBUTION_NORMAL, level,
+                           power, dbc);
   if (!term)
     return;
   term->assumed = width->assumed;
@@ -55,10 +56,10 @@ analyzer_terms (GArray *terms, const SpAnalyzer *a)
 {
   double accuracy = sp_width_u_db (&a->accuracy), flatness = sp_width_u_db (&a->flatness);
   double scale = sp_width_u_db (&a->scale), repeatability = sp_width_u_db (&a->repeatability);
-  add_width (terms, "accuracy", &a->accuracy, accuracy, accuracy, 0);
-  add_width (terms, "flatness", &a->flatness, flatness, flatness, flatness * M_SQRT2);
-  add_width (terms, "scale", &a->scale, scale, scale, scale);
-  add_width (terms, "repeatability", &a->repeatability, repeatability, repeatability, repeatability);
+  add_width (terms, SP_TERM_ACCURACY, &a->accuracy, accuracy, accuracy, 0);
+  add_width (terms, SP_TERM_FLATNESS, &a->flatness, flatness, flatness, flatness * M_SQRT2);
+  add_width (terms, SP_TERM_SCALE, &a->scale, scale, scale, scale);
+  add_width (terms, SP_TERM_REPEATABILITY, &a->repeatability, repeatability, repeatability, repeatability);
 }
 
 /* A mismatch at the level's frequency and at P's, from their pairs of reflections. */
@@ -68,9 +69,9 @@ typedef struct {
 } Pairs;
 
 static SpTerm *
-add_mismatch (GArray *terms, const char *name, const char *source, const Pairs *p, double level, double power, GArray *kept)
+add_mismatch (GArray *terms, SpTermKind kind, SpBudgetSource source, const Pairs *p, double level, double power, GArray *kept)
 {
-  SpTerm *term = add_term (terms, name, source, SP_DISTRIBUTION_U_SHAPED, level, power, hypot (level, power));
+  SpTerm *term = add_term (terms, kind, source, SP_DISTRIBUTION_U_SHAPED, level, power, hypot (level, power));
   if (!term || !kept)
     return term;
   term->first_pair = kept->len;
@@ -94,7 +95,7 @@ assume (SpTerm *term, const SpChain *chain, int stage)
 static void
 chain_terms (GArray *terms, const SpChain *of, const SpChain *of0, const SpChainLoss *at, const SpChainLoss *at0)
 {
-  SpTerm *chain = add_term (terms, "chain", "chain", SP_DISTRIBUTION_NORMAL, at->u_independent_db, at0->u_independent_db,
+  SpTerm *chain = add_term (terms, SP_TERM_CHAIN, SP_BUDGET_FROM_CHAIN, SP_DISTRIBUTION_NORMAL, at->u_independent_db, at0->u_independent_db,
                             hypot (at->u_independent_db, at0->u_independent_db));
   if (chain) {
     double shares[] = { at->u_independent_db, at0->u_independent_db }, dofs[] = { at->dof_independent, at0->dof_independent };
@@ -104,12 +105,13 @@ chain_terms (GArray *terms, const SpChain *of, const SpChain *of0, const SpChain
     chain->dof_dbc = sp_effective_dof (2, shares, dofs);
     chain->assumed = at->curve_assumed || at0->curve_assumed;
   }
-  add_term (terms, "common", "chain", SP_DISTRIBUTION_NORMAL, at->u_common_db, at0->u_common_db, fabs (at->u_common_db - at0->u_common_db));
-  SpTerm *temperature = add_term (terms, "temperature", "chain", SP_DISTRIBUTION_NORMAL, fabs (at->u_temperature_db),
+  add_term (terms, SP_TERM_COMMON, SP_BUDGET_FROM_CHAIN, SP_DISTRIBUTION_NORMAL, at->u_common_db, at0->u_common_db,
+            fabs (at->u_common_db - at0->u_common_db));
+  SpTerm *temperature = add_term (terms, SP_TERM_TEMPERATURE, SP_BUDGET_FROM_CHAIN, SP_DISTRIBUTION_NORMAL, fabs (at->u_temperature_db),
                                   fabs (at0->u_temperature_db), fabs (at->u_temperature_db - at0->u_temperature_db));
   assume (temperature, at->temperature_stage >= 0 ? of : of0, at->temperature_stage >= 0 ? at->temperature_stage : at0->temperature_stage);
-  SpTerm *heating = add_term (terms, "self-heating", "chain", SP_DISTRIBUTION_ONE_SIDED, at->u_heating_db, at0->u_heating_db,
-                              fabs (at->u_heating_db - at0->u_heating_db));
+  SpTerm *heating = add_term (terms, SP_TERM_SELF_HEATING, SP_BUDGET_FROM_CHAIN, SP_DISTRIBUTION_ONE_SIDED, at->u_heating_db,
+                              at0->u_heating_db, fabs (at->u_heating_db - at0->u_heating_db));
   assume (heating, at0->heating_stage >= 0 ? of0 : of, at0->heating_stage >= 0 ? at0->heating_stage : at->heating_stage);
 }
 
@@ -157,14 +159,14 @@ mismatch_terms (GArray *terms, const SpBudgetView *view, double frequency_hz, gb
   pairs.n = sp_chain_source_pairs (view->chain, frequency_hz, view->temperature_c, source, pairs.u_db);
   pairs.n0 = p ? sp_chain_source_pairs (carrier.chain, f0, view->temperature_c, source0, pairs.u0_db) : 0;
   gboolean stages_silent = sp_chain_vswr_assumed (view->chain) || (p && sp_chain_vswr_assumed (carrier.chain));
-  SpTerm *term = add_mismatch (terms, "mismatch-radio", "radio", &pairs, root_of_squares (pairs.n, pairs.u_db),
+  SpTerm *term = add_mismatch (terms, SP_TERM_MISMATCH_RADIO, SP_BUDGET_FROM_RADIO, &pairs, root_of_squares (pairs.n, pairs.u_db),
                                root_of_squares (pairs.n0, pairs.u0_db), kept);
   if (term)
     term->assumed = stages_silent || isnan (view->radio_vswr) || (!at_fundamental && isnan (view->radio_harmonic_vswr));
   pairs.n = sp_chain_load_pairs (view->chain, frequency_hz, view->temperature_c, source, analyzer_reflection (view, frequency_hz),
                                  pairs.u_db);
   pairs.n0 = p ? sp_chain_load_pairs (carrier.chain, f0, view->temperature_c, source0, analyzer_reflection (view, f0), pairs.u0_db) : 0;
-  term = add_mismatch (terms, "mismatch-analyzer", "profile", &pairs, root_of_squares (pairs.n, pairs.u_db),
+  term = add_mismatch (terms, SP_TERM_MISMATCH_ANALYZER, SP_BUDGET_FROM_PROFILE, &pairs, root_of_squares (pairs.n, pairs.u_db),
                        root_of_squares (pairs.n0, pairs.u0_db), kept);
   if (term)
     term->assumed = !view->analyzer->vswr || stages_silent;
@@ -195,7 +197,7 @@ sp_budget_terms (const SpBudgetView *view, double frequency_hz, gboolean at_fund
   }
   analyzer_terms (terms, view->analyzer);
   chain_terms (terms, view->chain, carrier.chain, &at, &at0);
-  SpTerm *mismatch = add_mismatch (terms, "mismatch-inner", "chain", &inner, at.u_mismatch_db, at0.u_mismatch_db, kept);
+  SpTerm *mismatch = add_mismatch (terms, SP_TERM_MISMATCH_INNER, SP_BUDGET_FROM_CHAIN, &inner, at.u_mismatch_db, at0.u_mismatch_db, kept);
   if (mismatch)
     mismatch->assumed = sp_chain_vswr_assumed (view->chain) || sp_chain_vswr_assumed (carrier.chain);
   mismatch_terms (terms, view, frequency_hz, at_fundamental, kept);
@@ -206,13 +208,14 @@ void
 sp_budget_add_readings (GArray *terms, const SpBudgetReadings *r)
 {
   double loss = r->loss_db / sqrt (3), loss0 = r->carrier_loss_db / sqrt (3);
-  add_term (terms, "noise", "sweep", SP_DISTRIBUTION_NORMAL, r->noise_u_db, r->carrier_noise_u_db,
+  add_term (terms, SP_TERM_NOISE, SP_BUDGET_FROM_SWEEP, SP_DISTRIBUTION_NORMAL, r->noise_u_db, r->carrier_noise_u_db,
             hypot (r->noise_u_db, r->carrier_noise_u_db));
-  SpTerm *sampling = add_term (terms, "sampling", "sweep", SP_DISTRIBUTION_ONE_SIDED, loss, loss0, hypot (loss, loss0));
+  SpTerm *sampling = add_term (terms, SP_TERM_SAMPLING, SP_BUDGET_FROM_SWEEP, SP_DISTRIBUTION_ONE_SIDED, loss, loss0, hypot (loss, loss0));
   if (sampling)
     sampling->lifts = TRUE;
   double product = r->product_db / M_SQRT2;
-  SpTerm *term = add_term (terms, "product", r->product_by_step ? "step" : "profile", SP_DISTRIBUTION_U_SHAPED, product, 0, product);
+  SpTerm *term = add_term (terms, SP_TERM_PRODUCT, r->product_by_step ? SP_BUDGET_FROM_STEP : SP_BUDGET_FROM_PROFILE,
+                           SP_DISTRIBUTION_U_SHAPED, product, 0, product);
   if (term)
     term->by_part = TRUE;
 }
@@ -220,7 +223,7 @@ sp_budget_add_readings (GArray *terms, const SpBudgetReadings *r)
 static void
 add_meter (GArray *terms, const SpBudgetView *view, double level, double dbc)
 {
-  SpTerm *term = add_term (terms, "meter", "meter", SP_DISTRIBUTION_NORMAL, level, view->meter_u_db, dbc);
+  SpTerm *term = add_term (terms, SP_TERM_METER, SP_BUDGET_FROM_METER, SP_DISTRIBUTION_NORMAL, level, view->meter_u_db, dbc);
   if (term)
     term->assumed = view->meter_assumed;
 }
@@ -234,13 +237,13 @@ sp_budget_carrier_terms (const SpBudgetView *view, const SpBudgetReadings *r, GA
     return meter;
   }
   GArray *terms = sp_budget_terms (view, view->fundamental_hz, TRUE, kept);
-  add_term (terms, "noise", "sweep", SP_DISTRIBUTION_NORMAL, r->carrier_noise_u_db, 0, 0);
+  add_term (terms, SP_TERM_NOISE, SP_BUDGET_FROM_SWEEP, SP_DISTRIBUTION_NORMAL, r->carrier_noise_u_db, 0, 0);
   gboolean type_a = r->power_repeat_dof > 0;
-  SpTerm *repeats = add_term (terms, "repeats", "sweep", type_a ? SP_DISTRIBUTION_NORMAL : SP_DISTRIBUTION_RECTANGULAR,
+  SpTerm *repeats = add_term (terms, SP_TERM_REPEATS, SP_BUDGET_FROM_SWEEP, type_a ? SP_DISTRIBUTION_NORMAL : SP_DISTRIBUTION_RECTANGULAR,
                               r->power_repeat_u_db, 0, 0);
   if (repeats && type_a)
     repeats->dof = r->power_repeat_dof;
-  add_term (terms, "sampling", "sweep", SP_DISTRIBUTION_ONE_SIDED, r->carrier_loss_db / sqrt (3), 0, 0);
+  add_term (terms, SP_TERM_SAMPLING, SP_BUDGET_FROM_SWEEP, SP_DISTRIBUTION_ONE_SIDED, r->carrier_loss_db / sqrt (3), 0, 0);
   sp_budget_add_drift (terms, view);
   return terms;
 }
@@ -249,7 +252,7 @@ void
 sp_budget_add_drift (GArray *terms, const SpBudgetView *view)
 {
   double u = fabs (view->drift_u_db);
-  SpTerm *term = add_term (terms, "check-drift", "check", SP_DISTRIBUTION_ONE_SIDED, u, u, view->sweep_differs ? u : 0);
+  SpTerm *term = add_term (terms, SP_TERM_CHECK_DRIFT, SP_BUDGET_FROM_CHECK, SP_DISTRIBUTION_ONE_SIDED, u, u, view->sweep_differs ? u : 0);
   if (term)
     term->side = view->drift_u_db > 0 ? -1 : 1; /* a higher later reading means that the analyzer reads too high */
 }
@@ -260,9 +263,9 @@ sp_budget_add_switching (GArray *terms, const SpBudgetView *view)
 {
   const SpAnalyzer *a = view->analyzer;
   if (view->attenuation_differs)
-    add_width (terms, "attenuator-switch", &a->attenuator_switch, 0, 0, sp_width_u_db (&a->attenuator_switch));
+    add_width (terms, SP_TERM_ATTENUATOR_SWITCH, &a->attenuator_switch, 0, 0, sp_width_u_db (&a->attenuator_switch));
   if (view->rbw_differs)
-    add_width (terms, "rbw-switch", &a->rbw_switch, 0, 0, sp_width_u_db (&a->rbw_switch));
+    add_width (terms, SP_TERM_RBW_SWITCH, &a->rbw_switch, 0, 0, sp_width_u_db (&a->rbw_switch));
 }
 
 void

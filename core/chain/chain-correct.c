@@ -6,8 +6,8 @@
 /* Curves walk through their own segments (sp_curve_add_to). An exact cascade is smooth between the grid points of its Touchstone
  * files: a parabola through three of its values is checked at two more, and the interval is halved if it does not fit. */
 
-#define PARABOLA_TOLERANCE_DB 1e-7
-#define PARABOLA_LEAST_POINTS 8
+#define PARABOLA_TOLERANCE_DB 1e-7 /* bounds what a value is wrong by */
+#define PARABOLA_LEAST_POINTS 8    /* bounds time: fewer points are cascaded each */
 
 /* Loss times factor. The interpolations are linear in their values: Steffen's slopes scale with them, and least squares too with
  * unchanged u. */

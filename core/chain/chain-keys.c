@@ -9,6 +9,7 @@
 #include "core/quantity/text.h"
 #include "core/quantity/writer.h"
 
+/* All bound what can be meant. */
 #define U_HIGH_DB 100.0
 #define WATT_LOW 1e-9
 #define WATT_HIGH 1e6

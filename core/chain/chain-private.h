@@ -6,8 +6,8 @@
 SpStage *sp_stage_new (const char *name);
 void sp_stage_free (SpStage *stage);
 
-#define SP_STAGE_LOSS_LOW_DB (-0.5) /* a good adapter may measure slightly under 0; more means reversed sign */
-#define SP_STAGE_LOSS_HIGH_DB 300.0
+#define SP_STAGE_LOSS_LOW_DB (-0.5) /* a good adapter may measure slightly under 0; more means reversed sign (common practice, no source) */
+#define SP_STAGE_LOSS_HIGH_DB 300.0 /* bounds what can be meant */
 
 /* Readers for the key tables: curve, points, touchstone and run, with the SpTwoPorts as context (NULL: files); all stages. */
 gboolean sp_stage_read_loss (const SpKeySpec *spec, SpKeyFile *file, SpGroup *group, gpointer object, gpointer context, GError **error);

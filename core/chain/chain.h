@@ -24,10 +24,10 @@ typedef enum {
 #define SP_VSWR_ASSUMED 1.2
 #define SP_POINT_U_ASSUMED_DB 0.3 /* u of a point without u in a stage without u_db (common practice, no source) */
 #define SP_ALPHA_U_ASSUMED 0.0004 /* u in dB/dB/K of an unknown temperature coefficient (typical data sheet, from memory) */
-#define SP_CHAIN_MAX_STAGES 64
-#define SP_CHAIN_MAX_PAIRS (SP_CHAIN_MAX_STAGES * (SP_CHAIN_MAX_STAGES - 1) / 2) /* pairs of reflections */
-#define SP_ROOM_TEMPERATURE_C 25.0                                               /* for derating if the bench states no temperature */
-#define SP_BETA_ASSUMED 0.005 /* greatest unknown power coefficient, dB/dB/W; the least is 0 (typical data sheet, from memory) */
+#define SP_CHAIN_MAX_STAGES 64    /* bounds time: every pair of stages is worked out */
+#define SP_CHAIN_MAX_PAIRS (SP_CHAIN_MAX_STAGES * (SP_CHAIN_MAX_STAGES - 1) / 2) /* pairs of reflections; room for all */
+#define SP_ROOM_TEMPERATURE_C 25.0 /* for derating if the bench states no temperature (common practice, no source) */
+#define SP_BETA_ASSUMED 0.005      /* greatest unknown power coefficient, dB/dB/W; the least is 0 (typical data sheet, from memory) */
 /* Temperature rise of a part at its rated power: its hottest 125 C at 25 C (common practice, no source) */
 #define SP_RISE_ASSUMED_K 100.0
 

@@ -8,10 +8,10 @@
 #include "core/quantity/file.h"
 #include "core/quantity/text.h"
 
-#define BYTES_MOST (16 * 1024 * 1024)
-#define POINTS_MOST 10000
-#define FIELDS 4           /* a separate unit is one more; further columns are ignored */
-#define LOSS_LOW_DB (-0.5) /* as in a chain */
+#define BYTES_MOST (16 * 1024 * 1024) /* bounds memory */
+#define POINTS_MOST 10000             /* bounds time */
+#define FIELDS 4                      /* a separate unit is one more; further columns are ignored; room for the format */
+#define LOSS_LOW_DB (-0.5)            /* as in a chain (common practice, no source) */
 
 typedef struct {
   char *text;

@@ -5,6 +5,7 @@
 
 #include "core/quantity/coverage.h"
 
+/* All: common practice, no source */
 #define SPAN_LOW_HZ 1e6 /* lower end if the stage's range is unknown */
 #define SPAN_HIGH_HZ 3e9
 #define FIRST_POINT_HZ 1e8
@@ -14,7 +15,7 @@
 static double
 expanded (double u_db, double part_u_db, double dof)
 {
-  return sp_student_k (part_u_db > 0 ? dof * pow (u_db / part_u_db, 4) : INFINITY) * u_db;
+  return sp_coverage_factor (part_u_db > 0 ? dof * pow (u_db / part_u_db, 4) : INFINITY) * u_db;
 }
 
 double

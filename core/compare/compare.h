@@ -64,7 +64,7 @@ typedef struct {
 
 /* Emissions that change alike: level, limit, margin and U each within SP_ALIKE_DB. NaN: none of them has it. */
 #define SP_ALIKE_DB 0.02 /* less than any calibration resolves (common practice, no source) */
-#define SP_ALIKE_LEAST 3 /* fewer are listed one by one */
+#define SP_ALIKE_LEAST 3 /* fewer are listed one by one (common practice, no source) */
 typedef struct {
   double low_db, high_db;
 } SpSpan;

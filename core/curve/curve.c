@@ -236,7 +236,7 @@ find_segment (const Curve *curve, double frequency_hz)
   return low;
 }
 
-/* Far beyond any radio: from here on the law is held, so that its two terms cannot overflow against each other. */
+/* Far beyond any radio: from here on the law is held, so that its two terms cannot overflow against each other; bounds what is computed */
 #define LAW_TOP_HZ 1e15
 
 static double
@@ -313,10 +313,10 @@ find_above (const double *f, guint64 i, guint64 n, double limit)
 /* The logarithm costs more than all the rest, so it is taken once for a block no wider than to/from = 1 + 2 HALF. Inside it, with
  * t = f/middle - 1, a curve is the polynomial in t that it begins with (|t|^4 <= 1.5e-11): for a straight segment
  * ln(f / middle) = t - t^2/2 + t^3/3 leaves out less than t^4/4; a steep segment is narrow, so the value is wrong by less than
- * |y_(i+1) - y_i| HALF^3 / 8. A cubic segment whose own t^4 would count is taken through ln(f / middle), three times as wrong as that:
- * 3e-7 dB at a step of 100 dB. */
+ * |y_(i+1) - y_i| HALF^3 / 8 (calculated). A cubic segment whose own t^4 would count is taken through ln(f / middle), three times
+ * as wrong as that: 3e-7 dB at a step of 100 dB. */
 #define HALF (1.0 / 512)
-#define CUBIC_ERROR_DB 1e-9
+#define CUBIC_ERROR_DB 1e-9 /* bounds what a value is wrong by */
 
 /* The same loop for processors with wide registers: twice as fast, the same bits (no contraction, see meson.build). */
 #if defined(__x86_64__) && defined(__GNUC__)

@@ -10,7 +10,7 @@
 #include "core/quantity/error.h"
 #include "core/quantity/text.h"
 
-#define U_MAX_DB 100.0
+#define U_MAX_DB 100.0 /* bounds what can be meant */
 
 /* Splits an item at blanks; a unit that stands apart ("50 MHz") joins the number before it. */
 static GPtrArray *

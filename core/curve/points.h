@@ -7,7 +7,7 @@
 #include "core/curve/curve.h"
 #include "core/quantity/keyspec.h"
 
-#define SP_ROW_MAX 3
+#define SP_ROW_MAX 3 /* room for the longest row */
 
 typedef struct {
   double number[SP_ROW_MAX]; /* NaN beyond n */

@@ -7,8 +7,8 @@
 #include "core/quantity/ascending.h"
 #include "core/quantity/units.h"
 
-#define B_N_RELATIVE 0.05
-/* Normal distribution: noise exceeds its mean by 2.33 once in a hundred, and 97.7 % of a signal's readings are above -2.00 */
+#define B_N_RELATIVE 0.05 /* of a filter within 5 % of its name (common practice, no source) */
+/* Normal distribution: noise exceeds its mean by 2.33 once in a hundred, and 97.7 % of a signal's readings are above -2.00; calculated */
 #define BOTH_TAILS 4.33
 
 static guint64
@@ -97,7 +97,7 @@ readings_scatter (const SpBandView *v, const double *excess, guint64 n, double s
   return sqrt (squares * fmax (1, v->nbw_hz / v->spacing_hz) / fmax (1, v->averages)) / sum;
 }
 
-#define SHARE 0.99
+#define SHARE 0.99 /* ITU-R SM.328: occupied bandwidth */
 
 /* The range of points that holds this share of the power, with half of the rest on either side. */
 static double
@@ -163,7 +163,7 @@ sp_band_spread_db (double width_hz, double nbw_hz)
   return width_hz > 0 && nbw_hz > 0 ? sp_db_from_ratio (1 + width_hz / nbw_hz) : 0;
 }
 
-/* Of Carson's width w the frequency moves fastest, by 2 pi (w/4)^2, where tone and deviation share it equally. */
+/* Calculated: of Carson's width w the frequency moves fastest, by 2 pi (w/4)^2, where tone and deviation share it equally. */
 #define SLOW_WIDTHS (M_SQRT2 / M_2_SQRTPI / 2) /* sqrt (2 pi)/4 = 0.627 */
 
 gboolean

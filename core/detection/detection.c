@@ -79,6 +79,7 @@ sp_law_noise_mean_db (const SpDetectorLaw *law)
 double
 sp_law_median_u_db (const SpDetectorLaw *law)
 {
+  /* u of a median of normal readings is sqrt (pi/2) of their spread, half of what lies between P (-1) and P (1) (calculated). */
   double spread = (sp_law_noise_quantile_db (law, 0.8413) - sp_law_noise_quantile_db (law, 0.1587)) / 2;
   return 1.2533 * spread;
 }
@@ -126,14 +127,14 @@ mean_held_miss (double signal_db, void *data)
   return sp_reading_mean_db (&r) + held_over_db (&r) - wanted->level_db;
 }
 
-#define FAR_OVER_NOISE_DB 40 /* corrections of log and voltage averages are under 0.0003 dB */
-#define NARROW_DB 0.05       /* a reading with less scatter is normal to 1 % of it */
+#define FAR_OVER_NOISE_DB 40 /* corrections of log and voltage averages are under 0.0003 dB; calculated */
+#define NARROW_DB 0.05       /* a reading with less scatter is normal to 1 % of it; calculated */
 
 /* The signal with this typical reading, and its change per dB of the reading. */
 static double
 solve_signal (double (*miss) (double, void *), const SpDetectorLaw *law, double reading_db, double *slope)
 {
-  double d = 0.05;
+  double d = 0.05; /* dB: a slope over a tenth of a decibel (common practice, no source) */
   Wanted wanted = { law, reading_db }, under = { law, reading_db - d }, over = { law, reading_db + d };
   if (!(miss (-60, &wanted) < 0))
     return -INFINITY;
@@ -192,10 +193,10 @@ noise_u_db (const SpDetectorLaw *law, double signal_db, double slope)
   return slope * 0.5 * (sp_reading_quantile_db (&r, low) - sp_reading_quantile_db (&r, high));
 }
 
-#define MOST_LAWS 3
-/* Factor by which a bucket of a slow sweep may hold more looks (by simulation: up to 4 at a fifth of the speed) */
+#define MOST_LAWS 3 /* room for those of maybe_of() */
+/* Factor by which a bucket of a slow sweep may hold more looks up to 4 at a fifth of the speed, by simulation (tests/simulate/near.c) */
 #define SLOW_LOOKS 3
-/* Number of looks on a line that the greatest is taken of, if points are close (by simulation) */
+/* Number of looks on a line that the greatest is taken of, if points are close (common practice, no source) */
 #define NEIGHBOURS 2
 
 /* Laws that may have made a reading; the stated one first. */
@@ -254,7 +255,8 @@ sp_law_near_noise (const SpDetectorLaw *law, double reading_db, double *correcti
 
 /* -- which law -- */
 
-/* Detection limit over the displayed median of the noise: a trace of an unknown detector shows no other level of it. */
+/* Detection limit over the displayed median of the noise: a trace of an unknown detector shows no other level of it. A sweep
+ * of 1001 points (common practice, no source). */
 static double
 limit_over_displayed (const SpDetectorLaw *law)
 {
@@ -326,7 +328,8 @@ sp_law_of (const SpSettings *settings, double spacing_hz, double nbw_hz, gboolea
   return worst_of (n, laws);
 }
 
-/* The least of a continuous envelope has deep dips: its tail is 2.1 to 2.5 dB further from the median than one look's (simulated) */
+/* The least of a continuous envelope has deep dips: its tail is 2.1 to 2.5 dB further from the median than one look's,
+ * by simulation (tests/simulate/detection.c). */
 #define DIPS_DB 2.5
 
 void

@@ -12,8 +12,9 @@
 
 #include "core/analyzer/analyzer.h"
 
-#define SP_FALSE_ALARM 0.01 /* probability that noise alone exceeds the threshold at any considered point */
-#define SP_DETECTION 0.977  /* probability that a signal at the detection limit is seen */
+#define SP_FALSE_ALARM 0.01 /* probability that noise alone exceeds the threshold at any considered point (common practice, no source) */
+/* probability that a signal at the detection limit is seen; calculated: two standard deviations of a normal law */
+#define SP_DETECTION 0.977
 
 /* Properties of a detector alone. A new detector is a row of the table in traits.c. */
 typedef struct {

@@ -7,16 +7,17 @@
 #include <math.h>
 #include <string.h>
 
-#define LEAST_HALF 50
-#define LEVEL_HALF 400
-#define LOOKS_PER_RBW 2.0
-/* Factor of the narrowest window below the least number, for noise that climbs towards a signal */
+#define LEAST_HALF 50     /* u of a median of 101 looks: 0.62 dB (calculated: 4.34/(ln 2 sqrt n)); common practice, no source */
+#define LEVEL_HALF 400    /* likewise of 801: 0.22 dB (calculated) */
+#define LOOKS_PER_RBW 2.0 /* common practice, no source */
+/* Factor of the narrowest window below the least number, for noise that climbs towards a signal (common practice, no source) */
 #define NARROWEST 2
-#define WIDEST 4    /* most half windows, if signals leave few readings */
-#define AGREE_U 2.5 /* agree_db is this many u of the difference of the two sides */
-/* Narrower windows show climbing noise from this many u over the wide ones: too often is safer than too rarely */
+#define WIDEST 4 /* most half windows, if signals leave few readings (common practice, no source) */
+/* Narrower windows show climbing noise from this many u over the wide ones: too often, once in fifteen by chance (calculated: normal
+ * law), is safer than too rarely; by simulation (tests/simulate/ground.c). */
 #define CLIMB_U 1.5
-/* Level over the signal threshold of a strong line. It may have phase noise beside it, as far as it keeps FEET_DB. */
+/* Both are over the signal threshold. A strong line may have phase noise beside it, as far as it keeps FEET_DB: common practice, no source;
+ * without them noise that climbs to a carrier is missed, by simulation (tests/simulate/ground.c). */
 #define STRONG_DB 30.
 #define FEET_DB 15.
 
@@ -103,7 +104,7 @@ combine (Floor *f, guint64 half, guint64 from, guint64 to, const Side *below, co
       continue;
     gboolean apart = (l - r) * (l - r) > square * (double) (half + 1) * readings;
     double found = apart ? MAX (l, r) : (l + r) / 2;
-    double climb = CLIMB_U / AGREE_U / 2 * sqrt (square * (double) (f->window->half + 1) * readings);
+    double climb = CLIMB_U / SP_NOISE_APART_U / 2 * sqrt (square * (double) (f->window->half + 1) * readings);
     if (widest || (f->state[i] == APART && f->final && half >= f->window->least)) {
       /* Near an edge the wider side is more accurate: kept unless a narrower one is clearly lower. */
       f->level[i] = widest || !apart || found < f->level[i] - 2 * climb ? found : MAX (found, f->level[i]);

@@ -10,9 +10,9 @@
 #include <math.h>
 
 /* The logarithm or root of a mean of this many powers is practically linear (they read 0.02 dB low), and a mean of means is a mean. */
-#define MANY_LOOKS 100
-#define MOST_IN_MEAN 1e9 /* more would be rounding; a shorter mean is safe */
-/* Limit for means of greatest readings: more scatter less, but the density is costly, and a slightly high threshold is safe */
+#define MANY_LOOKS 100   /* calculated */
+#define MOST_IN_MEAN 1e9 /* more would be rounding; a shorter mean is safe; bounds time */
+/* Limit for means of greatest readings: more scatter less, but the density is costly, and a slightly high threshold is safe; bounds time */
 #define MOST_GREATEST_IN_MEAN 16.
 
 SpReadingModel
@@ -48,8 +48,8 @@ sp_reading_model_of (const SpDetectorLaw *law)
 
 /* -- step 1: mean or greatest of some powers -- */
 
-#define NEVER 745.     /* e^-745 is the least positive double */
-#define LEAST_LN -650. /* below this, factors would underflow; above, they are eight times faster than logarithms and powers */
+#define NEVER 745.     /* e^-745 is the least positive double; calculated */
+#define LEAST_LN -650. /* below this, factors would underflow; above, they are eight times faster than logarithms and powers; bounds time */
 
 /* P(mean of m powers > t): noncentral chi-square of 2m degrees of freedom as a Poisson mixture of gamma tails, to 1e-14 (Johnson, Kotz,
  * Balakrishnan, Continuous Univariate Distributions 2, chapter 29, from memory). */
@@ -255,8 +255,8 @@ phasors_next (Phasors *p)
   return re + I * im;
 }
 
-#define REACH_SPREADS 30 /* half of it on either side of y holds all of the tilted sum but 1e-13 */
-#define MOST_FREQUENCIES 4000
+#define REACH_SPREADS 30      /* half of it on either side of y holds all of the tilted sum but 1e-13; calculated */
+#define MOST_FREQUENCIES 4000 /* bounds time */
 
 /* P(mean of `count` g > y): the inversion integral of the sum's moment generating function over 1/theta, through the saddle point,
  * where nothing cancels (Helstrom, Elements of Signal Detection and Estimation, saddle-point integration, from memory), by the

@@ -21,10 +21,10 @@ typedef struct {
 
 /* The grid is uniform in v, amplitude = ln(1 + e^v): logarithmic near zero amplitude, uniform above, smooth throughout, so the
  * trapezoid rule converges exponentially. Step 1/16 and reach 24, both over sqrt(looks) for a mean: at least eight steps in a standard
- * deviation, enough for the tilts of a false alarm in 1e10. */
+ * deviation, enough for the tilts of a false alarm in 1e10 (calculated). */
 #define SP_GRID_STEPS 16
-#define SP_GRID_REACH 24
-#define SP_GRID (2 * SP_GRID_STEPS * SP_GRID_REACH + 1)
+#define SP_GRID_REACH 24                                /* calculated */
+#define SP_GRID (2 * SP_GRID_STEPS * SP_GRID_REACH + 1) /* room for the grid */
 
 /* Some 12 kB, to be put on the stack. */
 typedef struct {

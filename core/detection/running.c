@@ -3,7 +3,7 @@
 
 #include "core/detection/spectrum.h"
 
-#define LONG_POINTS 100000 /* a millisecond's work; a thread costs a twentieth of that */
+#define LONG_POINTS 100000 /* a millisecond's work; a thread costs a twentieth of that; bounds time */
 
 static double
 highest_of (guint64 n, const double *x)

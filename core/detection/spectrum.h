@@ -17,12 +17,15 @@ typedef struct {
   double p;          /* quantile: 0.5, the median */
   double exclude_db; /* a point this far over the noise is a signal */
   guint64 guard;     /* points left out on either side of a signal */
-  /* Full sides that differ by no more see the same noise; with fewer readings the difference may grow as 1/root of their number */
+  /* SP_NOISE_APART_U u of the difference of two full sides. Those that differ by no more see the same noise; with fewer readings the
+   * difference may grow as 1/root of their number */
   double agree_db;
 } SpNoiseWindow;
 
-/* Half-width of the window; a signal up to half as wide is recognised */
+/* Half-width of the window; a signal up to half as wide is recognised (common practice, no source) */
 #define SP_NOISE_RBWS 40.0
+/* Noise this many u from other noise is different noise, a step or a slope: once in eighty by chance (calculated: normal law) */
+#define SP_NOISE_APART_U 2.5
 
 /* Half-width in points of the noise search: this many RBW, at least a minimum, at most a quarter of n; per_rbw points make an RBW.
  * sp_noise_level_half(): half-width of the further average where noise is level. The median of 101 single looks has u = 0.6 dB. */

@@ -94,7 +94,7 @@ is_upper_bound (SpReasonCode code)
 }
 
 gboolean
-sp_proof_asks_more (const SpReason *a, const SpReason *b)
+sp_would_prove_asks_more (const SpReason *a, const SpReason *b)
 {
   return is_upper_bound (a->code) ? first_number (a) < first_number (b) : first_number (a) > first_number (b);
 }

@@ -146,8 +146,8 @@ typedef struct {
   double noise_u_db; /* contribution of noise to u of a level that is seen */
   /* The level may be this much higher: loss between two points, or a band that could not be summed */
   double sampling_loss_db;
-  double distortion_high_dbm; /* q_high at the socket; NaN: no prediction */
-  double limit_dbm;           /* NaN: no limit */
+  double product_high_dbm; /* q_high at the socket; NaN: no prediction */
+  double limit_dbm;        /* NaN: no limit */
   double limit_slope;
   char *limit_rule; /* the rule's name; NULL */
   double margin_db; /* limit - level; NaN */
@@ -198,7 +198,7 @@ typedef struct {
   const double *frequency_hz;        /* the trace's own array */
   double *level_dbm;                 /* corrected, and anchored if a meter is used */
   double *noise_dbm;                 /* mean noise power, corrected */
-  double *floor_dbm;                 /* detection limit (+) skirt (+) distortion, for a harmonic's window */
+  double *floor_dbm;                 /* detection limit (+) skirt (+) product, for a harmonic's window */
   guint8 *floor_cause;               /* SpFloorCause */
   double threshold_db, detection_db; /* over mean noise, in a harmonic's window */
   double loss_between_db;            /* sampling loss included in the floor */
@@ -293,7 +293,7 @@ const SpChain *sp_uncertainty_source_chain (const SpFindings *findings, const Sp
 /* Contributions of one stage, curve and connector, to the term "chain": the squares of all u_db add up to the square of the term. */
 typedef struct {
   const SpStage *stage;
-  const char *from;          /* stable: "run" "points" "touchstone" "label" "nothing" */
+  SpBudgetSource from;       /* RUN, POINTS, TOUCHSTONE, LABEL or NOTHING */
   double loss_db, u_db, dof; /* dof INFINITY: not known */
 } SpUncertaintyStage;
 /* One entry per stage of sp_uncertainty_source_chain(), in order; *n is their number. (transfer full: g_free) */
@@ -336,9 +336,9 @@ typedef struct {
 } SpFall;
 SpFall sp_evidence_fall (const SpEvidence *evidence); /* NULL: not known */
 
-/* Does `a` ask for more than `b`, a proposal of the same code? Its first number decides: where it is an RBW or the points' distance at most, the
+/* Does `a`, which would prove something, ask for more than `b` of the same code? Its first number decides: where it is an RBW or the points' distance at most, the
  * lesser asks more. */
-gboolean sp_proof_asks_more (const SpReason *a, const SpReason *b);
+gboolean sp_would_prove_asks_more (const SpReason *a, const SpReason *b);
 
 /* Interface strings: "complies", "not proven", "radio", "noise", "predicted" ... */
 const char *sp_verdict_name (SpVerdict verdict);

@@ -5,7 +5,7 @@
 
 #include "core/quantity/coverage.h"
 
-#define NONE (-2)
+#define NONE (-2) /* in place of an index */
 
 SpUncertaintySource
 sp_uncertainty_source (const SpFindings *findings, guint condition, int emission)
@@ -53,14 +53,14 @@ sp_uncertainty_source_chain (const SpFindings *findings, const SpUncertaintySour
   return sweep >= 0 && condition->sweeps[sweep].chain ? condition->sweeps[sweep].chain : sp_condition_chain (findings->bench, condition);
 }
 
-static const char *
+static SpBudgetSource
 from_what (const SpStage *stage)
 {
   if (stage->run)
-    return "run";
+    return SP_BUDGET_FROM_RUN;
   if (stage->loss)
-    return stage->touchstone ? "touchstone" : "points";
-  return isnan (stage->label_db) ? "nothing" : "label";
+    return stage->touchstone ? SP_BUDGET_FROM_TOUCHSTONE : SP_BUDGET_FROM_POINTS;
+  return isnan (stage->label_db) ? SP_BUDGET_FROM_NOTHING : SP_BUDGET_FROM_LABEL;
 }
 
 SpUncertaintyStage *

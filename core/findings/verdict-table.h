@@ -34,7 +34,7 @@ typedef enum {
   SP_FACT_WITHIN_U = 1 << 19,     /* level and limit differ by no more than U */
   SP_FACT_BEHIND_LAST             /* stays the last: no fact */
 } SpVerdictFact;
-#define SP_VERDICT_FACTS_END (2u * (SP_FACT_BEHIND_LAST - 1)) /* every set of facts is less */
+#define SP_VERDICT_FACTS_END (2u * (SP_FACT_BEHIND_LAST - 1)) /* space for every set of facts */
 
 typedef struct {
   SpVerdictRow row;

@@ -5,7 +5,7 @@
 
 #include "core/quantity/units.h"
 
-#define FILTER_STOPS_DB 3.0 /* a filter with this much loss at the carrier reflects it rather than absorbs it (common practice) */
+#define FILTER_STOPS_DB 3.0 /* a filter with this much loss at the carrier reflects it (common practice, no source) */
 
 static double
 fraction (double loss_db)

@@ -184,7 +184,7 @@ judge_emission (SpConditionWork *w, const SpFindings *all, SpEmission *e)
 {
   SpReason *carried = sp_judging_carry (&w->seen, all, e);
   if (carried) { /* the profile gives no product of this order */
-    e->distortion_high_dbm = carried->PRODUCT_CARRIED.product_dbm;
+    e->product_high_dbm = carried->PRODUCT_CARRIED.product_dbm;
     sp_reasons_add (w->out->warnings, carried);
   }
   take_origin (e);
@@ -196,7 +196,7 @@ judge_emission (SpConditionWork *w, const SpFindings *all, SpEmission *e)
 }
 
 static void
-take_proofs (SpConditionWork *w)
+take_would_prove (SpConditionWork *w)
 {
   g_autofree SpReason **proofs = sp_judging_prove (&w->seen);
   for (guint i = 0; i < w->out->n_emissions; i++)
@@ -271,7 +271,7 @@ judge_condition (SpConditionWork *w, const SpFindings *all)
 {
   for (guint i = 0; i < w->out->n_emissions; i++)
     judge_emission (w, all, &w->out->emissions[i]);
-  take_proofs (w);
+  take_would_prove (w);
   take_gaps (w);
   w->out->seams = sp_judging_seams (&w->seen, &w->out->n_seams);
   take_summary (w);

@@ -8,9 +8,9 @@ typedef struct {
   double f0_hz, power_w, bandwidth_hz, rbw_hz;
 } Case;
 
-#define STEP_DB 0.01 /* what moves a limit by less is not worth a warning */
-#define SAME_DB 1e-9 /* two limits, or two slopes, are one within rounding */
-#define BESIDE 1e-11 /* just below and just above an edge power: 4e-11 dB off, far over rounding, far under any class's width */
+#define STEP_DB 0.01 /* what moves a limit by less is not worth a warning (common practice, no source) */
+#define SAME_DB 1e-9 /* two limits, or two slopes, are one within rounding; bounds what rounding does */
+#define BESIDE 1e-11 /* just below and just above an edge power: 4e-11 dB off, far over rounding, far under any class's width; calculated */
 
 static gboolean
 above (SpEdge low, double x)
@@ -27,19 +27,19 @@ below (SpEdge high, double x)
 static gboolean
 in_class (const SpMaskRule *rule, double p)
 {
-  return isnan (p) || (above (rule->p_low, p) && below (rule->p_high, p));
+  return isnan (p) || (above (rule->p.low, p) && below (rule->p.high, p));
 }
 
 static gboolean
 any_power (const SpMaskRule *rule)
 {
-  return rule->p_low.value == 0 && isinf (rule->p_high.value);
+  return rule->p.low.value == 0 && isinf (rule->p.high.value);
 }
 
 static gboolean
 applies (const SpMaskRule *rule, const Case *c)
 {
-  return above (rule->f0_low, c->f0_hz) && below (rule->f0_high, c->f0_hz) && in_class (rule, c->power_w);
+  return above (rule->f0.low, c->f0_hz) && below (rule->f0.high, c->f0_hz) && in_class (rule, c->power_w);
 }
 
 static gboolean
@@ -144,8 +144,8 @@ sp_mask_applies (const SpMask *mask, double fundamental_hz, double low_w, double
 {
   for (guint i = 0; i < mask->n; i++) {
     const SpMaskRule *rule = &mask->rules[i];
-    gboolean class = isnan (low_w) || isnan (high_w) || (above (rule->p_low, high_w) && below (rule->p_high, low_w));
-    if (class && above (rule->f0_low, fundamental_hz) && below (rule->f0_high, fundamental_hz))
+    gboolean class = isnan (low_w) || isnan (high_w) || (above (rule->p.low, high_w) && below (rule->p.high, low_w));
+    if (class && above (rule->f0.low, fundamental_hz) && below (rule->f0.high, fundamental_hz))
       return TRUE;
   }
   return FALSE;
@@ -206,7 +206,7 @@ edges_near (const SpMask *mask, double power_w, double low, double high, double 
   guint n = 0;
   for (guint i = 0; i < 2 * mask->n; i++) {
     const SpMaskRule *rule = &mask->rules[i / 2];
-    double edge = i % 2 ? rule->p_high.value : rule->p_low.value;
+    double edge = i % 2 ? rule->p.high.value : rule->p.low.value;
     if (!(edge >= low && edge <= high) || isinf (edge))
       continue;
     guint k = n++;

@@ -7,7 +7,7 @@
 #include "core/quantity/error.h"
 #include "core/quantity/text.h"
 
-#define RULES_MAX 100 /* a person writes these; segments grow with the square of it */
+#define RULES_MAX 100 /* a person writes these; segments grow with the square of it; bounds time */
 
 /* A rule without a number: what it has in its place may be a key that was taken for ours. Always FALSE. */
 static gboolean
@@ -37,9 +37,9 @@ read_rule (SpKeyFile *file, SpGroup *group, SpMaskRule *rule, GPtrArray *warning
   group->used = TRUE;
   rule->name = g_strdup (group->name);
   sp_keys_init (sp_mask_rule_keys, rule);
-  rule->f0_low = rule->low = (SpEdge){ 0, TRUE };
-  rule->f0_high = rule->p_high = rule->high = (SpEdge){ INFINITY, TRUE };
-  rule->p_low = (SpEdge){ 0, FALSE };
+  rule->f0.low = rule->low = (SpEdge){ 0, TRUE };
+  rule->f0.high = rule->p.high = rule->high = (SpEdge){ INFINITY, TRUE };
+  rule->p.low = (SpEdge){ 0, FALSE };
   rule->a_end_db = NAN;
   if (!sp_keys_read (sp_mask_rule_keys, file, group, rule, NULL, error)
       || !sp_keys_read (sp_mask_shared_keys, file, group, rule, warnings, error))

@@ -17,7 +17,7 @@ static const char *const places[] = { "emission", "offset", "offset_bandwidths" 
 
 /* ---- ranges ---- */
 
-#define EDGE_MOST 1e9 /* W, or bandwidths */
+#define EDGE_MOST 1e9 /* W, or bandwidths; bounds what can be meant */
 
 typedef gboolean (*ParseEdge) (const char *text, double *value, GError **error);
 
@@ -113,32 +113,19 @@ write_search (const SpKeySpec *spec, GString *text, gconstpointer object, G_GNUC
     put_range (text, spec->key, (SpEdge){ mask->search_low_hz, TRUE }, (SpEdge){ mask->search_high_hz, TRUE }, TRUE);
 }
 
+/* The fundamental, and the power class, whose lower edge is outside where no mark says otherwise. */
 static gboolean
-read_fundamental (const SpKeySpec *spec, SpKeyFile *file, SpGroup *group, gpointer object, G_GNUC_UNUSED gpointer context, GError **error)
+read_edges (const SpKeySpec *spec, SpKeyFile *file, SpGroup *group, gpointer object, G_GNUC_UNUSED gpointer context, GError **error)
 {
-  SpMaskRule *rule = object;
-  return read_range (file, group, spec->key, sp_parse_frequency, &rule->f0_low, &rule->f0_high, error);
+  SpEdges *edges = sp_key_member (spec, object);
+  return read_range (file, group, spec->key, spec->unit ? parse_finite : sp_parse_frequency, &edges->low, &edges->high, error);
 }
 
 static void
-write_fundamental (const SpKeySpec *spec, GString *text, gconstpointer object, G_GNUC_UNUSED gconstpointer context)
+write_edges (const SpKeySpec *spec, GString *text, gconstpointer object, G_GNUC_UNUSED gconstpointer context)
 {
-  const SpMaskRule *rule = object;
-  put_range (text, spec->key, rule->f0_low, rule->f0_high, TRUE);
-}
-
-static gboolean
-read_power_class (const SpKeySpec *spec, SpKeyFile *file, SpGroup *group, gpointer object, G_GNUC_UNUSED gpointer context, GError **error)
-{
-  SpMaskRule *rule = object;
-  return read_range (file, group, spec->key, parse_finite, &rule->p_low, &rule->p_high, error);
-}
-
-static void
-write_power_class (const SpKeySpec *spec, GString *text, gconstpointer object, G_GNUC_UNUSED gconstpointer context)
-{
-  const SpMaskRule *rule = object;
-  put_range (text, spec->key, rule->p_low, rule->p_high, FALSE);
+  const SpEdges *edges = sp_key_member (spec, object);
+  put_range (text, spec->key, edges->low, edges->high, !spec->unit);
 }
 
 /* `emission`, `offset` or `offset_bandwidths`: one of them, or the whole spectrum. */
@@ -295,8 +282,8 @@ const SpKeySpec sp_mask_keys[] = {
 };
 
 const SpKeySpec sp_mask_rule_keys[] = {
-  { "fundamental",         SP_KEY_SPAN,      RULE (f0_low), .spelling = SP_SPELL_FREQUENCIES, .read = read_fundamental, .write = write_fundamental },
-  { "power_w",             SP_KEY_SPAN,      RULE (p_low), "W", 0, INFINITY, .read = read_power_class, .write = write_power_class },
+  { "fundamental",         SP_KEY_SPAN,      RULE (f0), .spelling = SP_SPELL_FREQUENCIES, .read = read_edges, .write = write_edges },
+  { "power_w",             SP_KEY_SPAN,      RULE (p), "W", 0, INFINITY, .read = read_edges, .write = write_edges },
   { "emission",            SP_KEY_SPAN,      RULE (low), .spelling = SP_SPELL_FREQUENCIES, .read = read_place, .write = write_place },
   { "offset",              SP_KEY_SPAN,      RULE (low), .spelling = SP_SPELL_FREQUENCIES },
   { "offset_bandwidths",   SP_KEY_SPAN,      RULE (low) },

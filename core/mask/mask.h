@@ -23,9 +23,13 @@ typedef struct {
 } SpEdge;
 
 typedef struct {
-  char *name;             /* "rule 1" */
-  SpEdge f0_low, f0_high; /* fundamental, Hz */
-  SpEdge p_low, p_high;   /* W; by default low < P <= high */
+  SpEdge low, high;
+} SpEdges;
+
+typedef struct {
+  char *name; /* "rule 1" */
+  SpEdges f0; /* fundamental, Hz */
+  SpEdges p;  /* W; by default low < P <= high */
   SpRangeKind range;
   SpEdge low, high; /* emission: Hz, offset Hz, or necessary bandwidths */
   gboolean has_attenuation;

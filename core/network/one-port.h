@@ -20,7 +20,7 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (SpOnePort, sp_one_port_free)
 /* (1 + |S11|)/(1 - |S11|) on its grid, points at 0 Hz left out; |S11| >= 1 counts as VSWR 1e6. NULL and an error where no point is left. (transfer full) */
 SpCurve *sp_one_port_vswr (const SpOnePort *one_port, GError **error);
 
-#define SP_VSWR_HIGH 1e6 /* what |S11| >= 1 counts as */
+#define SP_VSWR_HIGH 1e6 /* what |S11| >= 1 counts as; bounds what can be meant */
 
 /* A key that holds a VSWR: a number, pairs of frequency and value, or (with `files`) the name of a one-port file, from the key file's
  * folder: it must end in .s1p. *out left alone where the key is absent. */

@@ -9,7 +9,7 @@
 #include <math.h>
 #include <string.h>
 
-#define NOISE_FIELDS 5 /* f, NF, |G|, angle, Rn */
+#define NOISE_FIELDS 5 /* f, NF, |G|, angle, Rn; format of a noise line */
 
 /* -- data -- */
 

@@ -3,9 +3,9 @@
 
 #include "core/network/network.h"
 
-#define SP_REFERENCE_OHM 50.0
+#define SP_REFERENCE_OHM 50.0 /* default of the format */
 
-/* Files from strangers: larger than any analyzer writes. */
+/* All bound memory: files come from strangers. Larger than any analyzer writes. */
 #define SP_NETWORK_BYTES (64 * 1024 * 1024)
 #define SP_NETWORK_POINTS 200000
 #define SP_NETWORK_FIELDS 16 /* more than any line that is accepted has */

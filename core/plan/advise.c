@@ -3,9 +3,9 @@
 
 #include <math.h>
 
-#define BELOW_F0 0.9
-#define ABOVE_TOP 1.02
-#define REACH_PLACES 32
+#define BELOW_F0 0.9    /* common practice, no source */
+#define ABOVE_TOP 1.02  /* common practice, no source */
+#define REACH_PLACES 32 /* bounds time */
 
 /* Highest order that the sweep should reach: a harmonic that no sweep can prove need not be reached. */
 static guint
@@ -68,7 +68,8 @@ zone_hz (const SpPlan *plan, const SpSetting *s)
   return fmax (exclude_hz (plan, s->rbw_hz), fmax (s->rbw_hz, sp_setting_spacing_hz (s)) + sp_plan_carrier_half_hz (plan, s));
 }
 
-/* TRUE if the mask has a numeric limit between its own exclusion and the sweep's. Rows by offset may begin anywhere there. */
+/* TRUE if the mask has a numeric limit between its own exclusion and the sweep's. Rows by offset may begin anywhere there, from a
+ * ten-thousandth on (common practice, no source). */
 static gboolean
 limited_within (SpPlan *plan, const SpSetting *s, double signal_hz, double zone_hz)
 {
@@ -110,7 +111,7 @@ typedef struct {
   guint8 cause[SP_MAX_ORDER + 1]; /* SpFloorCause; UNRESOLVED */
   double effort_s;
 } Weighed;
-#define UNRESOLVED 255
+#define UNRESOLVED 255 /* in place of a number */
 
 static void
 weigh (SpPlan *plan, Weighed *w)
@@ -128,9 +129,7 @@ weigh (SpPlan *plan, Weighed *w)
     const SpOutlook *worse = spur.missing_db > o.missing_db ? &spur : &o;
     gboolean proves = sp_outlook_proves (plan, &w->setting, &o);
     w->missing_db[order] = worse->missing_db;
-    w->cause[order] = !o.resolved                                       ? UNRESOLVED
-                      : !proves && o.missing_db <= -SP_PROVE_RESERVE_DB ? SP_CAUSE_DISTORTION
-                                                                        : (guint8) worse->cause;
+    w->cause[order] = !o.resolved ? UNRESOLVED : !proves && o.missing_db <= -SP_PROVE_RESERVE_DB ? SP_CAUSE_PRODUCT : (guint8) worse->cause;
     if (proves && sp_outlook_proves (plan, &w->setting, &spur))
       w->proves |= 1u << order;
   }
@@ -256,7 +255,7 @@ describe (SpPlan *plan, const Weighed *best, guint32 wanted, guint32 shown, SpAd
       continue;
     SpOutlook o = sp_plan_harmonic (plan, &a->setting, order);
     a->noise_known = a->noise_known && !isnan (o.noise_dbm);
-    a->unpredicted += isnan (o.distortion_high_dbm);
+    a->unpredicted += isnan (o.product_high_dbm);
   }
 }
 
@@ -298,7 +297,7 @@ sp_plan_setting (SpPlan *plan, const SpTrace *trace, double rbw_hz, double atten
   SpAdvice advice = sp_plan_advise (plan);
   SpSetting s = trace ? sp_setting_of_trace (trace) : advice.setting;
   double f0 = plan->task.fundamental_hz;
-  if (!advice.any) { /* nothing is safe: still gives a sweep to look at */
+  if (!advice.any) { /* nothing is safe: still gives a sweep to look at (common practice, no source) */
     advice.setting = (SpSetting){ .rbw_hz = 10e3, .attenuation_db = 20, .detector = SP_DETECTOR_PEAK, .averages = 1, .parts = 1 };
     advice.setting.points = sp_plan_setting_choices (plan, NULL).points;
     put_span (plan, &advice.setting);

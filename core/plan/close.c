@@ -5,14 +5,14 @@
 
 #include "core/quantity/units.h"
 
-/* Offsets checked on each side of the carrier, evenly spaced in their logarithm */
+/* Offsets checked on each side of the carrier, evenly spaced in their logarithm; bounds time */
 #define SIDE_PLACES 9
-#define MOST_PLACES 256
+#define MOST_PLACES 256 /* room for the places that are checked */
 /* A range whose near end is closer to the carrier than this part of its far end is swept symmetrically about the carrier */
-#define NEARBY 0.5
+#define NEARBY 0.5        /* common practice, no source */
 #define ABOUT_CARRIER 1.1 /* extension beyond the range, so that its ends have noise on both sides (common practice, no source) */
-#define BESIDE 0.05       /* the same for a range away from the carrier */
-#define JUST 1e-9
+#define BESIDE 0.05       /* the same for a range away from the carrier (common practice, no source) */
+#define JUST 1e-9         /* just inside an edge, far over rounding (calculated) */
 
 const char *
 sp_obstacle_name (SpObstacle obstacle)
@@ -143,7 +143,7 @@ stands_clear (Close *w, const SpSetting *s)
 SpObstacle
 sp_obstacle_of_cause (SpFloorCause cause)
 {
-  static const SpObstacle of[] = { SP_OBSTACLE_NOISE, SP_OBSTACLE_PHASE_NOISE, SP_OBSTACLE_SKIRT, SP_OBSTACLE_DISTORTION };
+  static const SpObstacle of[] = { SP_OBSTACLE_NOISE, SP_OBSTACLE_PHASE_NOISE, SP_OBSTACLE_SKIRT, SP_OBSTACLE_PRODUCT };
   return of[cause];
 }
 

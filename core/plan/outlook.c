@@ -5,7 +5,7 @@
 
 #include "core/quantity/units.h"
 
-#define NEVER_DB 20.0 /* this far below the threshold nothing shows, by any law */
+#define NEVER_DB 20.0 /* this far below the threshold nothing shows, by any law (common practice, no source) */
 
 double
 sp_plan_nbw_hz (const SpPlan *plan, const SpSetting *setting)
@@ -98,14 +98,14 @@ skirt_dbm (const SpPlan *plan, const SpSetting *s, double frequency_hz)
 }
 
 static void
-put_distortion (const SpPlan *plan, const SpSetting *s, const SpPlanLine *p, SpOutlook *o)
+put_product (const SpPlan *plan, const SpSetting *s, const SpPlanLine *p, SpOutlook *o)
 {
   double n = p->order, mixer = sp_plan_mixer_dbm (plan, s);
-  o->distortion_dbm = n * mixer - (n - 1) * p->intercept_dbm + s->attenuation_db + s->pad_db + s->notch_loss_db + p->loss_db;
+  o->product_dbm = n * mixer - (n - 1) * p->intercept_dbm + s->attenuation_db + s->pad_db + s->notch_loss_db + p->loss_db;
   double u_mixer = s->notch_db > 0 ? hypot (plan->carrier_u_db, plan->task.power_expanded_db / 2) : plan->mixer_u_db;
-  o->distortion_high_dbm = o->distortion_dbm + sp_predict_product_reserve_db (plan->task.analyzer, p->order, u_mixer);
+  o->product_high_dbm = o->product_dbm + sp_predict_product_reserve_db (plan->task.analyzer, p->order, u_mixer);
   double shown = p->shown_dbm + p->shown_order * mixer + s->attenuation_db + s->pad_db + s->notch_loss_db;
-  o->distortion_high_dbm = fmax (o->distortion_high_dbm, shown); /* a test outranks the profile; NaN: no test */
+  o->product_high_dbm = fmax (o->product_high_dbm, shown); /* a test outranks the profile; NaN: no test */
 }
 
 static gboolean
@@ -120,7 +120,7 @@ static void
 put_floor (SpOutlook *o)
 {
   gboolean by_phase_noise = o->phase_noise_dbm >= o->noise_dbm - SP_HALF_DB;
-  o->floor_dbm = sp_floor_dbm (o->detection_dbm, by_phase_noise, o->skirt_dbm, o->distortion_high_dbm, &o->cause);
+  o->floor_dbm = sp_floor_dbm (o->detection_dbm, by_phase_noise, o->skirt_dbm, o->product_high_dbm, &o->cause);
 }
 
 /* Cached: for an unknown detector the worst of several laws takes 20 ms to find. */
@@ -161,7 +161,7 @@ sp_plan_outlook_by (SpPlan *plan, const SpSetting *s, const SpPlanLine *p, doubl
   o.threshold_dbm = o.noise_dbm + seen.threshold_db;
   o.detection_dbm = o.noise_dbm + seen.limit_db + o.sampling_loss_db;
   o.skirt_dbm = skirt_dbm (plan, s, p->frequency_hz);
-  put_distortion (plan, s, p, &o);
+  put_product (plan, s, p, &o);
   put_floor (&o);
   if (!given)
     sp_plan_band (plan, s, p, &used, &o);
@@ -201,7 +201,7 @@ sp_plan_spur (SpPlan *plan, const SpSetting *setting, double frequency_hz)
 static gboolean
 may_show (SpPlan *plan, const SpSetting *s, const SpOutlook *o)
 {
-  double q = o->distortion_high_dbm;
+  double q = o->product_high_dbm;
   if (!(q > o->threshold_dbm - NEVER_DB))
     return FALSE;
   SpDetectorLaw law = law_of (plan, s).law;
@@ -213,7 +213,7 @@ may_show (SpPlan *plan, const SpSetting *s, const SpOutlook *o)
 static double
 worst_radio_part_dbm (const SpOutlook *o)
 {
-  double q = o->distortion_high_dbm, seen = fmax (q, o->detection_dbm - o->sampling_loss_db);
+  double q = o->product_high_dbm, seen = fmax (q, o->detection_dbm - o->sampling_loss_db);
   return 20 * log10 (pow (10, q / 20) + pow (10, seen / 20));
 }
 

@@ -120,6 +120,7 @@ sp_plan_measured (SpPlan *plan, guint order, double frequency_hz, const SpSettin
   double excess = fmax (0, phase - density);
   p->phase_dbc_hz -= excess;
   double rest = 1 - sp_ratio_from_db (phase - excess - density);
+  /* A hundredth at the least: phase noise hides the rest (common practice, no source). */
   p->density_dbm_hz = density + sp_db_from_ratio (fmax (0.01, rest));
 }
 

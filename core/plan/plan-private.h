@@ -42,6 +42,7 @@ typedef struct {
   double points, threshold_db, limit_db;
 } SpPlanThresholds;
 
+/* All bound memory: how many results are kept. */
 #define SP_PLAN_LOOKS 512
 #define SP_PLAN_LAWS 64
 #define SP_PLAN_BANDS 512
@@ -106,7 +107,7 @@ typedef struct {
   double attenuations_db[128], rbws_hz[64];
   double points; /* the greatest number */
 } SpSettingChoices;
-#define SP_WAYS 5
+#define SP_WAYS 5 /* room for the ways above */
 SpSettingChoices sp_plan_setting_choices (const SpPlan *plan, const SpSetting *today);
 /* FALSE: needs too many parts. */
 gboolean sp_setting_choice (const SpSettingChoices *means, guint way, SpSetting *setting);

@@ -34,19 +34,19 @@
 #define SP_MIXER_ASSUMED_DBM -10.0
 /* Loss of a proposed notch away from its own frequency (common practice, no source) */
 #define SP_NOTCH_LOSS_DB 1.0
-#define SP_NOTCH_MOST_DB 80.0      /* deeper notches are not advised */
-#define SP_PARTS_MOST 50           /* more sweeps side by side are not advised */
-#define SP_AVERAGES_MOST 100.0     /* more averages are not advised */
+#define SP_NOTCH_MOST_DB 80.0      /* deeper notches are not advised (common practice, no source) */
+#define SP_PARTS_MOST 50           /* more sweeps side by side are not advised (common practice, no source) */
+#define SP_AVERAGES_MOST 100.0     /* more averages are not advised (common practice, no source) */
 #define SP_PART_S 30.0             /* cost of each further sweep beyond its own time, s (common practice, no source) */
 #define SP_AVERAGING_S 5.0         /* cost of setting up an average, s (common practice, no source) */
 #define SP_SHORT_S 1.0             /* shorter sweeps count as this long (common practice, no source) */
 #define SP_STATED_RELATIVE 2e-5    /* relative uncertainty of a stated fundamental (common practice, no source) */
-#define SP_BLIND_LOSS_DB 20.0      /* with more sampling loss an undersampled sweep shows nothing */
-#define SP_MOST_LOSS_DB 100.0      /* far beyond blind: greater figures mean the same */
+#define SP_BLIND_LOSS_DB 20.0      /* with more sampling loss an undersampled sweep shows nothing (common practice, no source) */
+#define SP_MOST_LOSS_DB 100.0      /* far beyond blind: greater figures mean the same (common practice, no source) */
 #define SP_KEY_DOWN_ASSUMED_S 60.0 /* longest key-down time if the radio states none (common practice, no source) */
 /* Share of its rating that a stage carries at most, averaged over several sweeps, key up and down (common practice, no source) */
 #define SP_HEAT_SHARE 0.5
-/* Relative distance from f0 within which no notch is advised: it would attenuate the emission too (common practice) */
+/* Relative distance from f0 within which no notch is advised: it would attenuate the emission too (common practice, no source) */
 #define SP_NOTCH_NEAR 0.05
 /* Sweep time = 2.5 span / RBW^2 for a swept near-Gaussian filter (common practice, no source) */
 #define SP_SWEEP_FACTOR 2.5
@@ -146,11 +146,11 @@ typedef struct {
   double noise_dbm;       /* mean noise power in the RBW, including phase noise */
   double phase_noise_dbm; /* its phase noise; -INFINITY without a table */
   double sampling_loss_db;
-  double threshold_dbm;                       /* a reading above it is 'seen' */
-  double detection_dbm;                       /* L_D, including sampling loss */
-  double skirt_dbm;                           /* -INFINITY: none */
-  double distortion_dbm, distortion_high_dbm; /* q and q_high; NaN: the profile has no intercept of the order */
-  double floor_dbm;                           /* NaN without DANL: unknown */
+  double threshold_dbm;                 /* a reading above it is 'seen' */
+  double detection_dbm;                 /* L_D, including sampling loss */
+  double skirt_dbm;                     /* -INFINITY: none */
+  double product_dbm, product_high_dbm; /* q and q_high; NaN: the profile has no intercept of the order */
+  double floor_dbm;                     /* NaN without DANL: unknown */
   SpFloorCause cause;
   double expanded_db; /* U of the margin of an unseen emission */
   /* Floor + U (simple rule: floor) - limit: if over 0, "not seen" would be *not proven*; NaN: no limit or no floor */
@@ -199,7 +199,9 @@ gboolean sp_plan_proves (SpPlan *plan, const SpSetting *setting, guint order, do
  * not checked. TRUE if there is no limit. */
 gboolean sp_plan_settled (SpPlan *plan, const SpSetting *setting, guint order, double frequency_hz);
 
-/* The least change of `today` that proves the emission, as one reason; `*found` (may be NULL) is that setting.
+/* What would prove one emission is a reason; advice (SpAdvice, below) is how to sweep for all of them.
+ *
+ * The least change of `today` that proves the emission; `*found` (may be NULL) is that setting.
  * Choices: the profile's attenuator and RBW steps (if it lists none, 0 to 40 dB by 10, and 1-3-10 from 100 Hz to 1 MHz: common
  * practice); its greatest number of points (else today's); the task's pads; positive peak with all points in one sweep; sample
  * detection in several parts with points within half an RBW; the same with power averages of 10 and 100. A part longer than the radio
@@ -231,7 +233,7 @@ typedef enum {
   SP_OBSTACLE_NOISE, /* the floor's causes, in SpFloorCause's order */
   SP_OBSTACLE_PHASE_NOISE,
   SP_OBSTACLE_SKIRT,
-  SP_OBSTACLE_DISTORTION,
+  SP_OBSTACLE_PRODUCT,
   SP_OBSTACLE_ZERO_HERTZ,
   SP_OBSTACLE_TIME,
   SP_OBSTACLE_UNSAFE,
@@ -322,11 +324,11 @@ SpReason *sp_plan_span_reason (const SpPlan *plan, const SpSetting *setting, dou
 
 typedef struct {
   guint order;
-  double limit_dbc;       /* NaN */
-  double *noise_dbc;      /* L_D relative to the carrier, n values, including phase noise */
-  double *distortion_dbc; /* q_high, n long; NULL: no intercept */
-  double *floor_dbc;      /* the whole floor, n values */
-  /* Mixer level with the lowest floor within the grid's span, where noise and distortion meet; NaN */
+  double limit_dbc;    /* NaN */
+  double *noise_dbc;   /* L_D relative to the carrier, n values, including phase noise */
+  double *product_dbc; /* q_high, n long; NULL: no intercept */
+  double *floor_dbc;   /* the whole floor, n values */
+  /* Mixer level with the lowest floor within the grid's span, where noise and the product meet; NaN */
   double best_mixer_dbm;
   double best_floor_dbc;
 } SpRangeCurve;
@@ -351,8 +353,8 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (SpRange, sp_range_free)
 /* The range's best_mixer_dbm alone, at most the greatest advised level; without DANL that level. */
 double sp_plan_best_mixer_dbm (SpPlan *plan, const SpSetting *setting);
 
-/* Textbook range of an order at its best mixer level, dB: noise and distortion equally far below the carrier (core/docs/metrology.md,
- * section 4.4): ((n-1)/n)(In - N - noise margin) - distortion margin / n, at Pm = ((n-1) In + N + noise margin - distortion margin)/n.
+/* Textbook range of an order at its best mixer level, dB: noise and the product equally far below the carrier (core/docs/metrology.md,
+ * section 4.4): ((n-1)/n)(In - N - noise margin) - product margin / n, at Pm = ((n-1) In + N + noise margin - product margin)/n.
  * N: noise as read at 0 dB attenuation, dBm. For two tones and order 3, In is the two-tone intercept. */
-double sp_dynamic_range_db (guint order, double intercept_dbm, double noise_dbm, double noise_margin_db, double distortion_margin_db,
+double sp_dynamic_range_db (guint order, double intercept_dbm, double noise_dbm, double noise_margin_db, double product_margin_db,
                             double *mixer_dbm);

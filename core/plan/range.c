@@ -1,18 +1,18 @@
-/* range.c - noise and distortion below the carrier against mixer level */
+/* range.c - noise and the product below the carrier against mixer level */
 #include "core/plan/plan-private.h"
 
 #include <math.h>
 
-#define GOLDEN_STEPS 48 /* 1e-10 of the span */
+#define GOLDEN_STEPS 48 /* 1e-10 of the span; calculated: 0.618^48 */
 
 double
-sp_dynamic_range_db (guint order, double intercept_dbm, double noise_dbm, double noise_margin_db, double distortion_margin_db,
+sp_dynamic_range_db (guint order, double intercept_dbm, double noise_dbm, double noise_margin_db, double product_margin_db,
                      double *mixer_dbm)
 {
   double n = order, noise = noise_dbm + noise_margin_db;
   if (mixer_dbm)
-    *mixer_dbm = ((n - 1) * intercept_dbm + noise - distortion_margin_db) / n;
-  return (n - 1) / n * (intercept_dbm - noise) - distortion_margin_db / n;
+    *mixer_dbm = ((n - 1) * intercept_dbm + noise - product_margin_db) / n;
+  return (n - 1) / n * (intercept_dbm - noise) - product_margin_db / n;
 }
 
 static SpOutlook
@@ -71,13 +71,13 @@ fill_curve (SpPlan *plan, const SpSetting *setting, const SpRange *range, SpRang
   curve->noise_dbc = g_new (double, range->n);
   curve->floor_dbc = g_new (double, range->n);
   gboolean known = !isnan (plan->places[order].intercept_dbm) || !isnan (plan->places[order].shown_dbm);
-  curve->distortion_dbc = known ? g_new (double, range->n) : NULL;
+  curve->product_dbc = known ? g_new (double, range->n) : NULL;
   for (guint i = 0; i < range->n; i++) {
     SpOutlook o = at_mixer (plan, setting, order, range->mixer_dbm[i]);
     curve->noise_dbc[i] = o.detection_dbm - p;
     curve->floor_dbc[i] = o.floor_dbm - p;
-    if (curve->distortion_dbc)
-      curve->distortion_dbc[i] = o.distortion_high_dbm - p;
+    if (curve->product_dbc)
+      curve->product_dbc[i] = o.product_high_dbm - p;
   }
   curve->best_mixer_dbm = least (plan, setting, order, from, to);
   curve->best_floor_dbc = badness (plan, setting, order, curve->best_mixer_dbm) - p;
@@ -127,7 +127,7 @@ sp_range_free (SpRange *range)
     return;
   for (guint i = 0; i < range->n_curves; i++) {
     g_free (range->curves[i].noise_dbc);
-    g_free (range->curves[i].distortion_dbc);
+    g_free (range->curves[i].product_dbc);
     g_free (range->curves[i].floor_dbc);
   }
   g_free (range->curves);

@@ -201,7 +201,7 @@ search (SpPlan *plan, const SpSetting *today, const SpPlanLine *p, const SpOutlo
   if (any || search_notch (plan, today, all, p, found))
     return reason_of (plan, today, found, p);
   *found = *today;
-  if (!o->resolved) /* judging requires it too */
+  if (!o->resolved) /* judging requires it too; about twice what sp_is_unresolved() asks (calculated) */
     return sp_reason (PROVE_RESOLVE, .spacing_hz = plan->task.fundamental_hz / (4 + 2 * p->order),
                       .rbw_hz = today->rbw_hz <= plan->task.fundamental_hz / 8 ? NAN : plan->task.fundamental_hz / 8);
   return sp_reason (PROVE_FLOOR, .cause = o->cause, .unsafe = FALSE, .missing_db = missing_db);

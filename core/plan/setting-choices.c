@@ -32,7 +32,7 @@ copy_steps (const double *from, guint n, double *out, guint most)
 SpSettingChoices
 sp_plan_setting_choices (const SpPlan *plan, const SpSetting *today)
 {
-  static const double rbws[] = { 100, 300, 1e3, 3e3, 1e4, 3e4, 1e5, 3e5, 1e6 };
+  static const double rbws[] = { 100, 300, 1e3, 3e3, 1e4, 3e4, 1e5, 3e5, 1e6 }; /* common practice, no source */
   const SpAnalyzer *a = plan->task.analyzer;
   SpSettingChoices means = { 0 };
   guint n;
@@ -58,7 +58,7 @@ divide (const SpSettingChoices *means, SpSetting *s)
 gboolean
 sp_setting_choice (const SpSettingChoices *means, guint way, SpSetting *s)
 {
-  static const double averages[SP_WAYS] = { 1, 1, 1, 10, SP_AVERAGES_MOST };
+  static const double averages[SP_WAYS] = { 1, 1, 1, 10, SP_AVERAGES_MOST }; /* common practice, no source */
   if (way == 0)
     return TRUE;
   s->hold = SP_HOLD_NONE;

@@ -47,18 +47,18 @@ sp_floor_cause_name (SpFloorCause cause)
 }
 
 double
-sp_floor_dbm (double detection_dbm, gboolean by_phase_noise, double skirt_dbm, double distortion_high_dbm, SpFloorCause *cause)
+sp_floor_dbm (double detection_dbm, gboolean by_phase_noise, double skirt_dbm, double product_high_dbm, SpFloorCause *cause)
 {
   double floor_dbm = detection_dbm;
   *cause = by_phase_noise ? SP_CAUSE_PHASE_NOISE : SP_CAUSE_NOISE;
   if (skirt_dbm > detection_dbm - SP_SKIRT_LEAST_DB)
     floor_dbm = sp_add_powers_dbm (floor_dbm, skirt_dbm);
-  if (!isnan (distortion_high_dbm))
-    floor_dbm = sp_add_powers_dbm (floor_dbm, distortion_high_dbm);
-  if (skirt_dbm > detection_dbm && !(distortion_high_dbm > skirt_dbm))
+  if (!isnan (product_high_dbm))
+    floor_dbm = sp_add_powers_dbm (floor_dbm, product_high_dbm);
+  if (skirt_dbm > detection_dbm && !(product_high_dbm > skirt_dbm))
     *cause = SP_CAUSE_SKIRT;
-  else if (distortion_high_dbm > detection_dbm)
-    *cause = SP_CAUSE_DISTORTION;
+  else if (product_high_dbm > detection_dbm)
+    *cause = SP_CAUSE_PRODUCT;
   return floor_dbm;
 }
 

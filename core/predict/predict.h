@@ -33,17 +33,17 @@ double sp_predict_product_reserve_db (const SpAnalyzer *analyzer, guint order, d
 
 /* -- the floor -- */
 
-typedef enum { SP_CAUSE_NOISE, SP_CAUSE_PHASE_NOISE, SP_CAUSE_SKIRT, SP_CAUSE_DISTORTION } SpFloorCause;
+typedef enum { SP_CAUSE_NOISE, SP_CAUSE_PHASE_NOISE, SP_CAUSE_SKIRT, SP_CAUSE_PRODUCT } SpFloorCause;
 const char *sp_floor_cause_name (SpFloorCause cause); /* "noise" "phase noise" "skirt" "distortion" */
-#define SP_HALF_DB 3.0103                             /* phase noise is the cause if it is at least half the noise */
-#define SP_SKIRT_LEAST_DB 60.0                        /* a skirt this far under the detection limit adds 4e-6 dB and is left out */
+#define SP_HALF_DB 3.0103                             /* phase noise is the cause if it is at least half the noise; calculated: 10 lg 2 */
+#define SP_SKIRT_LEAST_DB 60.0 /* a skirt this far under the detection limit adds 4e-6 dB and is left out; calculated */
 /* Floor = detection limit (+) skirt (+) q_high, and its largest part (core/docs/computation.md, section 9). `by_phase_noise`: the
  * noise is phase noise. skirt -INFINITY and q_high NaN: none. */
-double sp_floor_dbm (double detection_dbm, gboolean by_phase_noise, double skirt_dbm, double distortion_high_dbm, SpFloorCause *cause);
+double sp_floor_dbm (double detection_dbm, gboolean by_phase_noise, double skirt_dbm, double product_high_dbm, SpFloorCause *cause);
 
 /* TRUE if a neighbour reads inside a harmonic's window. half = max(RBW, spacing) + order u(f0) of the window; a line is visible up to
  * max(SP_LINE_SHOWS_RBWS RBW, spacing) from its frequency. *other (may be NULL): 1 the carrier, order + 1 the next harmonic, 0 zero
  * hertz. rbw 0: not known. */
-#define SP_LINE_SHOWS_RBWS 3.0 /* mask.h leaves the same distance round the fundamental */
+#define SP_LINE_SHOWS_RBWS 3.0 /* mask.h leaves the same distance round the fundamental (common practice, no source) */
 gboolean sp_is_unresolved (guint order, double fundamental_hz, double rbw_hz, double spacing_hz, double carrier_half_hz,
                            double zero_hertz_end_hz, guint *other);

@@ -26,10 +26,10 @@ sp_dof_from_fourths (double fourth, double fourths)
 
 /* Far out GSL's inverse does not converge, and would end the program: there the first terms of its expansion in 1/dof serve (Abramowitz and
  * Stegun, 26.7.5, at z = 2), wrong by less than 1e-13. */
-#define EXPANDED_FROM 5000
+#define EXPANDED_FROM 5000 /* calculated */
 
 double
-sp_student_k (double dof)
+sp_coverage_factor (double dof)
 {
   gsl_set_error_handler_off ();
   if (!isfinite (dof))
@@ -38,4 +38,12 @@ sp_student_k (double dof)
   if (whole < EXPANDED_FROM)
     return gsl_cdf_tdist_Pinv (0.5 + SP_COVERAGE / 2, whole);
   return 2 + 10 / (4 * whole) + 294 / (96 * whole * whole) + 1098 / (384 * whole * whole * whole);
+}
+
+const char *
+sp_distribution_name (SpDistribution distribution)
+{
+  static const char *const names[] = { "normal", "student", "rectangular", "U-shaped", "one-sided" };
+  g_return_val_if_fail ((guint) distribution < G_N_ELEMENTS (names), NULL);
+  return names[distribution];
 }

@@ -8,6 +8,7 @@
 #include <glib/gi18n-lib.h>
 #include <string.h>
 
+/* All bound memory and time. */
 #define FILE_BYTES (16 * 1024 * 1024)
 #define FILE_LINES 100000
 #define LINE_CHARACTERS 65536

@@ -7,7 +7,7 @@
 #include <math.h>
 #include <string.h>
 
-#define POSITIVE_LEAST 1e-12
+#define POSITIVE_LEAST 1e-12 /* bounds what can be meant: below it a number counts as 0 */
 
 static gboolean
 fail_with (SpKeyFile *file, const SpGroup *group, const SpKey *key, guint offset, GError **error, const char *text)

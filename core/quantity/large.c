@@ -9,7 +9,7 @@
 #include <sys/mman.h>
 #include <unistd.h>
 
-#define LARGE ((int) 2 << 20)
+#define LARGE ((int) 2 << 20) /* bounds memory: page size of large arrays */
 
 /* Large arrays are mapped each for itself and given back whole. Left alone, the C library would take them from its heap after the first was freed,
  * and does not find space again for one that is aligned: the heap would grow with each trace. */

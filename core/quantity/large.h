@@ -7,7 +7,7 @@
 
 #include <glib.h>
 
-#define SP_LARGE_BYTES ((gsize) 4 << 20) /* from here on an array is mapped for itself */
+#define SP_LARGE_BYTES ((gsize) 4 << 20) /* from here on an array is mapped for itself; bounds memory */
 
 /* realloc for an array that is about to be filled, of which the first `used` bytes are kept, no more than `length`. NULL where there is no memory,
  * as `array` for a new one. */

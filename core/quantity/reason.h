@@ -15,7 +15,6 @@
  * enumeration, which a folder above may own, or SP_NO_WORD. */
 #define SP_REASON_FIELD_KINDS(X)                                                                                                           \
   X (TEXT, const char *, "") /* NULL: not known */                                                                                         \
-  X (TERM, const char *, "") /* the name of a budget's term */                                                                             \
   X (RULE, const char *, "") /* the name of a mask's rule; NULL: none */                                                                   \
   X (HZ, double, "_hz")      /* numbers: NaN where not known */                                                                            \
   X (DB, double, "_db")                                                                                                                    \
@@ -39,7 +38,8 @@
   X (AVERAGE, int, "")    /* SpAverage */                                                                                                  \
   X (TIME_BASIS, int, "") /* SpTimeBasis */                                                                                                \
   X (OBSTACLE, int, "")   /* SpObstacle */                                                                                                 \
-  X (GAP, int, "")        /* SpReasonCode of SpGap.why */
+  X (GAP, int, "")        /* SpReasonCode of SpGap.why */                                                                                  \
+  X (TERM, int, "")       /* SpTermKind */
 
 typedef enum {
 #define X(kind, type, end) SP_REASON_FIELD_##kind,

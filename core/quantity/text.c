@@ -10,6 +10,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+/* All bound what is shown, in characters; the exponent, what can be meant. */
 #define EXCERPT_CHARACTERS 40
 #define EXCERPT_PATH_CHARACTERS 120
 #define EXCERPT_FOREIGN_CHARACTERS 8

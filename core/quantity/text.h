@@ -6,7 +6,7 @@
 
 #include <glib.h>
 
-/* What can be meant; a number beyond is refused with SP_ERROR_LIMIT, as out of range. */
+/* All bound what can be meant; a number beyond is refused with SP_ERROR_LIMIT, as out of range. */
 #define SP_NUMBER_MOST 1e30        /* either way; nor is a number so small that a double holds it with fewer digits */
 #define SP_FREQUENCY_LEAST_HZ 1e-6 /* but for 0: a period of eleven days */
 #define SP_FREQUENCY_MOST_HZ 1e15  /* green light is 0.6e15 Hz */

@@ -7,8 +7,8 @@
 
 #include <glib.h>
 
-#define SP_LN10_OVER_10 0.23025850929940456840 /* ln(10)/10 */
-#define SP_DB_PER_NEPER 8.6858896380650365530  /* 20/ln(10) */
+#define SP_LN10_OVER_10 0.23025850929940456840 /* ln(10)/10; calculated */
+#define SP_DB_PER_NEPER 8.6858896380650365530  /* 20/ln(10); calculated */
 
 /* Power in W (> 0) to dBm: 10 lg(P / 1 mW). 0 W gives -infinity. */
 double sp_dbm_from_watt (double power_w);

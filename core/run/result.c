@@ -9,7 +9,7 @@
 #include "core/quantity/error.h"
 #include "core/quantity/units.h"
 
-#define TEMPERATURE_U_UNKNOWN_C 3.0
+#define TEMPERATURE_U_UNKNOWN_C 3.0 /* K, of a temperature that nobody stated (common practice, no source) */
 
 static double
 square (double x)
@@ -123,9 +123,9 @@ leverage (const Reference *r, double minutes)
 /* -- budget -- */
 
 static void
-add_term (GArray *terms, const char *name, double u_db, double dof, SpRunShape shape)
+add_term (GArray *terms, const char *name, double u_db, double dof, SpDistribution distribution)
 {
-  SpRunTerm term = { g_strdup (name), fabs (u_db), dof, shape };
+  SpRunTerm term = { g_strdup (name), fabs (u_db), dof, distribution };
   g_array_append_val (terms, term);
 }
 
@@ -135,14 +135,14 @@ type_a (GArray *terms, guint n, double scatter_db, const Reference *r, double mi
 {
   double mean_share = 1.0 / n, line = leverage (r, minutes);
   if (n > 1 && r->dof > 0) {
-    add_term (terms, "repeatability", scatter_db * sqrt (mean_share), n - 1, SP_RUN_STUDENT);
-    add_term (terms, "reference", sqrt (r->squares / r->dof * line), r->dof, SP_RUN_STUDENT);
+    add_term (terms, "repeatability", scatter_db * sqrt (mean_share), n - 1, SP_DISTRIBUTION_STUDENT);
+    add_term (terms, "reference", sqrt (r->squares / r->dof * line), r->dof, SP_DISTRIBUTION_STUDENT);
   } else if (n > 1) {
-    add_term (terms, "repeatability", scatter_db * sqrt (mean_share + line), n - 1, SP_RUN_STUDENT);
+    add_term (terms, "repeatability", scatter_db * sqrt (mean_share + line), n - 1, SP_DISTRIBUTION_STUDENT);
   } else if (r->dof > 0) {
-    add_term (terms, "repeatability", sqrt (r->squares / r->dof * (mean_share + line)), r->dof, SP_RUN_STUDENT);
+    add_term (terms, "repeatability", sqrt (r->squares / r->dof * (mean_share + line)), r->dof, SP_DISTRIBUTION_STUDENT);
   } else {
-    add_term (terms, "repeatability", SP_RUN_SCATTER_ASSUMED_DB * sqrt (mean_share + line), INFINITY, SP_RUN_NORMAL);
+    add_term (terms, "repeatability", SP_RUN_SCATTER_ASSUMED_DB * sqrt (mean_share + line), INFINITY, SP_DISTRIBUTION_NORMAL);
   }
 }
 
@@ -162,10 +162,10 @@ mismatch (GArray *terms, const SpRun *run, double f, double loss_db)
   double first = sp_run_reflection (run->reference_vswr, f, 1);
   double last = run->reference_output_vswr ? sp_run_reflection (run->reference_output_vswr, f, 1) : first;
   double reference = sqrt (square (source * first) + square (meter * last) + square (source * meter));
-  add_term (terms, "mismatch-reference", sp_mismatch_u_db (reference), INFINITY, SP_RUN_U_SHAPED);
-  add_term (terms, "mismatch-source", sp_mismatch_u_db (source * in), INFINITY, SP_RUN_U_SHAPED);
-  add_term (terms, "mismatch-meter", sp_mismatch_u_db (meter * out), INFINITY, SP_RUN_U_SHAPED);
-  add_term (terms, "mismatch-through", sp_mismatch_u_db (source * meter * pow (10, -loss_db / 10)), INFINITY, SP_RUN_U_SHAPED);
+  add_term (terms, "mismatch-reference", sp_mismatch_u_db (reference), INFINITY, SP_DISTRIBUTION_U_SHAPED);
+  add_term (terms, "mismatch-source", sp_mismatch_u_db (source * in), INFINITY, SP_DISTRIBUTION_U_SHAPED);
+  add_term (terms, "mismatch-meter", sp_mismatch_u_db (meter * out), INFINITY, SP_DISTRIBUTION_U_SHAPED);
+  add_term (terms, "mismatch-through", sp_mismatch_u_db (source * meter * pow (10, -loss_db / 10)), INFINITY, SP_DISTRIBUTION_U_SHAPED);
 }
 
 static void
@@ -175,14 +175,14 @@ type_b (GArray *terms, const SpRun *run, const SpRunPoint *point)
   double resolution = or_else (run->meter_resolution_db, SP_RUN_RESOLUTION_ASSUMED_DB);
   double alpha = or_else (run->temperature_coefficient, SP_RUN_ALPHA_ASSUMED);
   double u_t = or_else (run->temperature_u_c, isnan (run->temperature_c) ? TEMPERATURE_U_UNKNOWN_C : SP_RUN_TEMPERATURE_U_C);
-  add_term (terms, "drift", drift / sqrt (3), INFINITY, SP_RUN_RECTANGULAR);
-  add_term (terms, "linearity", point->common_u_db, INFINITY, SP_RUN_RECTANGULAR);
-  add_term (terms, "resolution", resolution * sqrt (2.0 / 3), INFINITY, SP_RUN_RECTANGULAR);
+  add_term (terms, "drift", drift / sqrt (3), INFINITY, SP_DISTRIBUTION_RECTANGULAR);
+  add_term (terms, "linearity", point->common_u_db, INFINITY, SP_DISTRIBUTION_RECTANGULAR);
+  add_term (terms, "resolution", resolution * sqrt (2.0 / 3), INFINITY, SP_DISTRIBUTION_RECTANGULAR);
   mismatch (terms, run, point->frequency_hz, point->loss_db);
-  add_term (terms, "temperature", point->loss_db * alpha * u_t, INFINITY, SP_RUN_NORMAL);
+  add_term (terms, "temperature", point->loss_db * alpha * u_t, INFINITY, SP_DISTRIBUTION_NORMAL);
   for (guint i = 0; i < run->extra->len; i++) {
     const SpRunExtra *extra = &g_array_index (run->extra, SpRunExtra, i);
-    add_term (terms, extra->name, extra->u_db, extra->dof, isfinite (extra->dof) ? SP_RUN_STUDENT : SP_RUN_NORMAL);
+    add_term (terms, extra->name, extra->u_db, extra->dof, isfinite (extra->dof) ? SP_DISTRIBUTION_STUDENT : SP_DISTRIBUTION_NORMAL);
   }
 }
 
@@ -199,7 +199,7 @@ sum_up (SpRunPoint *point, GArray *terms)
   }
   point->u_db = sqrt (squares);
   point->dof = sp_effective_dof (terms->len, u, dof);
-  point->k = sp_student_k (point->dof);
+  point->k = sp_coverage_factor (point->dof);
   point->expanded_db = point->k * point->u_db;
   point->n_terms = terms->len;
   point->terms = (SpRunTerm *) g_array_free (terms, FALSE);

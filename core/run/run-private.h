@@ -3,10 +3,11 @@
 
 #include "core/run/run.h"
 
+/* All bound what can be meant; the two numbers of rows, time. */
 #define SP_RUN_READING_DB 300.0 /* greatest reading either way */
 #define SP_RUN_MINUTES 1e6
 #define SP_RUN_U_DB 100.0
-#define SP_RUN_LOSS_LOW_DB (-0.5) /* as a chain's */
+#define SP_RUN_LOSS_LOW_DB (-0.5) /* as a chain's (common practice, no source) */
 #define SP_RUN_LOSS_HIGH_DB 300.0
 #define SP_RUN_FREQUENCIES 10000
 #define SP_RUN_READINGS 10000

@@ -162,11 +162,3 @@ sp_run_stage_text (const SpRun *run, const SpRunResult *result)
     sp_write_text (text, "points", points->str);
   return g_string_free (text, FALSE);
 }
-
-const char *
-sp_run_shape_name (SpRunShape shape)
-{
-  static const char *const names[] = { "normal", "student", "rectangular", "U-shaped" };
-  g_return_val_if_fail ((guint) shape < G_N_ELEMENTS (names), NULL);
-  return names[shape];
-}

@@ -10,6 +10,7 @@
 #pragma once
 
 #include "core/curve/curve.h"
+#include "core/quantity/coverage.h"
 #include "core/quantity/keyspec.h"
 
 #define SP_RUN_VSWR_ASSUMED 1.2            /* source, meter, stage: with a warning where none is stated (common practice, no source) */
@@ -94,14 +95,12 @@ char *sp_run_text (const SpRun *run);
 
 /* -- the result -- */
 
-typedef enum { SP_RUN_NORMAL, SP_RUN_STUDENT, SP_RUN_RECTANGULAR, SP_RUN_U_SHAPED } SpRunShape;
-
 typedef struct {
   char *name;  /* "repeatability" "reference" "drift" "linearity" "resolution" "mismatch-reference" "mismatch-source" "mismatch-meter"
                      "mismatch-through" "temperature", then the extra ones by their own names */
   double u_db; /* standard, of the loss (every sensitivity is 1) */
   double dof;  /* n - 1 for what was repeated, infinite else */
-  SpRunShape shape;
+  SpDistribution distribution;
 } SpRunTerm;
 
 typedef struct {
@@ -145,4 +144,3 @@ double sp_run_common_u_db (const SpRun *run);
 SpCurve *sp_run_curve (const SpRunResult *result, SpCurveKind kind, GError **error);
 /* The lines of the stage's group in a .chain, to four decimals, for a person to paste: heading, calibrated, temperature_c, common_u_db, points. (transfer full) */
 char *sp_run_stage_text (const SpRun *run, const SpRunResult *result);
-const char *sp_run_shape_name (SpRunShape shape); /* "normal" "student" "rectangular" "U-shaped" */

@@ -6,11 +6,11 @@
 
 #include "core/quantity/coverage.h"
 
-#define LIGHT_M_S 299792458.0
-#define NEAR_EIGHTH 0.8 /* "near": from a tenth of a wave on (common practice, no source) */
-#define METER_FLOOR_NEAR_DB 10.0
-#define ONE_STEP 1.5              /* digits: a line through many readings that step once by a digit halfway rises by 3/2 of it */
-#define DOF_MANY 1000.0           /* Student's law is the normal one there to 2 parts in a thousand; its inverse fails far beyond */
+#define LIGHT_M_S 299792458.0    /* speed of light (definition of the metre, from memory) */
+#define NEAR_EIGHTH 0.8          /* "near": from a tenth of a wave on (common practice, no source) */
+#define METER_FLOOR_NEAR_DB 10.0 /* core/docs/computation.md, section 4 */
+#define ONE_STEP 1.5             /* digits: a line through many readings that step once by a digit halfway rises by 3/2 of it; calculated */
+#define DOF_MANY 1000.0 /* Student's law is the normal one there to 2 parts in a thousand; its inverse fails far beyond; calculated */
 #define MATCHED_REFLECTION 0.0244 /* VSWR 1.05: as good as matched (common practice, no source) */
 
 static void

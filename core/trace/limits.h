@@ -8,7 +8,7 @@
 
 #include "core/quantity/text.h"
 
-/* What can be meant; beyond these a number is a misread column, a time stamp, or a wrong unit. */
+/* All bound what can be meant: beyond these a number is a misread column, a time stamp, or a wrong unit. */
 #define SP_LIMIT_FREQUENCY_HZ SP_FREQUENCY_MOST_HZ
 #define SP_LIMIT_LEAST_HZ SP_FREQUENCY_LEAST_HZ /* but for 0 */
 #define SP_LIMIT_LEVEL_DBM 400.0                /* either way: noise in 1 Hz at 290 K is -174 dBm, the Sun radiates 296 dBm */
@@ -17,6 +17,7 @@
 #define SP_LIMIT_AVERAGES 1e9
 #define SP_LIMIT_SWEEP_S 1e9 /* thirty years */
 
+/* All bound memory and time. */
 #define SP_LIMIT_FILE_BYTES ((gsize) 1 << 30) /* 1 GiB: ten million points at 100 characters a line */
 #define SP_LIMIT_POINTS ((guint64) 10000000)  /* 10 million: a thousand points a MHz over 10 GHz; 160 MB as doubles */
 #define SP_LIMIT_VALUES ((guint64) 40000000)  /* levels of all columns of a file together: 320 MB as doubles */
@@ -28,11 +29,12 @@
 #define SP_LIMIT_QUOTED_LINES 1000            /* lines that one quoted field may run over: an unclosed quote is found early */
 #define SP_LIMIT_STRETCHES 64                 /* of one trace by their spacing; what jumps more often is a list of points, no spans */
 #define SP_LIMIT_TABLES 1000                  /* one below the other in a file; each is a trace or more, kept with its settings */
-/* Bytes read again where a file of several traces has bad lines, and each column is read alone: as one file of the greatest length. A table has
- * its cost however short it is. */
+
+/* All bound time or memory: bytes read again where a file of several traces has bad lines, and each column is read alone, as one file of the greatest
+ * length (a table has its cost however short it is); line numbers kept of lines that ?bad=skip left out (all are counted). */
 #define SP_LIMIT_AGAIN_BYTES SP_LIMIT_FILE_BYTES
 #define SP_LIMIT_AGAIN_TABLE ((gsize) 1 << 16)
-#define SP_LIMIT_SKIPPED_LISTED 1000 /* line numbers kept of lines that ?bad=skip left out; all are counted */
+#define SP_LIMIT_SKIPPED_LISTED 1000
 
 G_STATIC_ASSERT (SP_LIMIT_POINTS <= SP_LIMIT_VALUES);
 G_STATIC_ASSERT (SP_LIMIT_LINE_BYTES >= SP_LIMIT_COLUMNS * SP_LIMIT_NUMBER_BYTES);

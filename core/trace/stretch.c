@@ -2,7 +2,7 @@
 #include "core/trace/build.h"
 #include "core/trace/limits.h"
 
-#define JUMP 1.99       /* neighbouring spacings that differ by this factor, two but for rounding, jump */
+#define JUMP 1.99       /* neighbouring spacings that differ by this factor, two but for rounding, jump (common practice, no source) */
 #define LEAST_POINTS 16 /* so many intervals make a stretch (common practice, no source): a point or two that are missing make none */
 
 typedef struct {

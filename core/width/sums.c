@@ -3,10 +3,11 @@
 
 #include <math.h>
 
+/* All: common practice, no source */
 #define MOST_STRETCHES 20
 #define LEAST_STRETCHES 4
 #define STRETCH_READINGS 8
-/* The lowest of twenty lies some two of its u low: what lies as far over the mean is four above it. */
+/* The lowest of twenty lies some two of its u low: what lies as far over the mean is four above it; calculated */
 #define STRETCH_U 4.0
 
 double

@@ -8,15 +8,17 @@
 #include <gsl/gsl_math.h>
 #include <math.h>
 
+/* All: common practice, no source; the channels of land mobile radio (from memory) */
 #define LEAST_READINGS 8
 #define NARROW_HZ 11e3
 #define LAND_MOBILE_HZ 16e3
 /* A width is the filter's, not the signal's, where a line would show this much of it (common practice, no source). */
 #define OF_FILTER 0.5
-/* Fluctuation of the noise left in a sum, over the signal, from which a half per cent point is no longer known (a fifth of it). */
-#define NOISE_SHARE 1e-3
 
-static const double drops[SP_WIDTH_DROPS] = { 6, 26, 40, 60 };
+/* Fluctuation of the noise left in a sum, over the signal, from which a half per cent point is no longer known (a fifth of it). */
+#define NOISE_SHARE 1e-3 /* calculated: 0.2 x 0.005 */
+
+static const double drops[SP_WIDTH_DROPS] = { 6, 26, 40, 60 }; /* 26: ITU-R SM.328; common practice, no source */
 
 double
 sp_width_line_occupied_hz (SpFilter filter, double rbw_hz)
@@ -198,7 +200,7 @@ channel_power (const SpWidths *w, const Work *work, double center_hz, double *su
   double step = isfinite (work->nbw_hz) ? fmax (w->spacing_hz, work->nbw_hz) : w->spacing_hz;
   double noise = work->noise_mw * w->channel_hz,
          left = work->in_noise_mw * sqrt (fmax (1, w->channel_hz / step)) * fmin (step, w->channel_hz);
-  gboolean in_noise = all - noise <= 3 * left;
+  gboolean in_noise = all - noise <= 3 * left; /* three u (common practice, no source) */
   *sum = in_noise ? fmax (all, noise) : all - noise;
   return in_noise;
 }

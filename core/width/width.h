@@ -11,10 +11,11 @@
 
 #include "core/detection/detection.h"
 
-#define SP_WIDTH_SHARE 0.99   /* occupied bandwidth: 0.5 % of the mean power lies below it and 0.5 % above (ITU-R SM.328, SM.443) */
-#define SP_WIDTH_DROPS 4      /* x dB widths: 6, 26, 40, 60 dB (26: ITU-R SM.328; 60: common practice) */
-#define SP_WIDTH_BESIDE 4     /* channels beside: lower and upper, next and next but one */
-#define SP_CHANNEL_SHARE 0.64 /* of the spacing is the channel, where only one of the two is given: 16 of 25 kHz */
+#define SP_WIDTH_SHARE 0.99 /* occupied bandwidth: 0.5 % of the mean power lies below it and 0.5 % above (ITU-R SM.328, SM.443) */
+#define SP_WIDTH_DROPS 4    /* x dB widths: 6, 26, 40, 60 dB (26: ITU-R SM.328; 60: common practice) */
+#define SP_WIDTH_BESIDE 4   /* channels beside: lower and upper, next and next but one; room for both sides */
+/* of the spacing is the channel, where only one of the two is given: 16 of 25 kHz (common practice, no source) */
+#define SP_CHANNEL_SHARE 0.64
 
 /* n readings at ascending frequencies, n >= 2, in W relative to 1 mW. */
 typedef struct {

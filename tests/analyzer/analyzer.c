@@ -149,20 +149,20 @@ START_TEST (noise)
 }
 END_TEST
 
-START_TEST (distortion)
+START_TEST (product)
 {
   g_autoptr (SpAnalyzer) a = analyzer_from ("[analyzer]\nsecond_intercept_dbm=10MHz 40; 1GHz 50\nthird_order_intercept_dbm=12\n"
                                             "harmonic_intercepts_dbm=4 30; 15 20\n");
-  near (sp_analyzer_distortion_dbm (a, 2, 100e6, -30), 2 * -30 - 45, 1e-9);
-  near (sp_analyzer_distortion_dbm (a, 3, 100e6, -30), 3 * -30 - 2 * (12 + 4.7712), 1e-9);
-  near (sp_analyzer_distortion_dbm (a, 4, 100e6, -30), 4 * -30 - 3 * 30, 1e-9);
-  near (sp_analyzer_distortion_dbm (a, 15, 100e6, -30), 15 * -30 - 14 * 20, 1e-9);
-  ck_assert (isnan (sp_analyzer_distortion_dbm (a, 5, 100e6, -30)));
-  ck_assert (isnan (sp_analyzer_distortion_dbm (a, 1, 100e6, -30)));
-  ck_assert (isnan (sp_analyzer_distortion_dbm (a, 99, 100e6, -30)));
+  near (sp_analyzer_product_dbm (a, 2, 100e6, -30), 2 * -30 - 45, 1e-9);
+  near (sp_analyzer_product_dbm (a, 3, 100e6, -30), 3 * -30 - 2 * (12 + 4.7712), 1e-9);
+  near (sp_analyzer_product_dbm (a, 4, 100e6, -30), 4 * -30 - 3 * 30, 1e-9);
+  near (sp_analyzer_product_dbm (a, 15, 100e6, -30), 15 * -30 - 14 * 20, 1e-9);
+  ck_assert (isnan (sp_analyzer_product_dbm (a, 5, 100e6, -30)));
+  ck_assert (isnan (sp_analyzer_product_dbm (a, 1, 100e6, -30)));
+  ck_assert (isnan (sp_analyzer_product_dbm (a, 99, 100e6, -30)));
   /* Ten dB less at the mixer: the nth falls by n times as much. */
   for (guint n = 2; n <= 4; n++)
-    near (sp_analyzer_distortion_dbm (a, n, 1e8, -30) - sp_analyzer_distortion_dbm (a, n, 1e8, -40), 10.0 * n, 1e-9);
+    near (sp_analyzer_product_dbm (a, n, 1e8, -30) - sp_analyzer_product_dbm (a, n, 1e8, -40), 10.0 * n, 1e-9);
 }
 END_TEST
 
@@ -262,7 +262,7 @@ suite (void)
   tcase_add_test (t, kinds_of_width);
   tcase_add_test (t, text_is_a_fixed_point);
   tcase_add_test (t, noise);
-  tcase_add_test (t, distortion);
+  tcase_add_test (t, product);
   tcase_add_test (t, phase_noise);
   tcase_add_test (t, damage);
   tcase_add_test (t, filter_shapes);

@@ -56,7 +56,7 @@ START_TEST (what_is_in_both_cancels_in_the_difference)
   guint found = 0;
   for (guint i = 0; i < budget.n; i++) {
     const SpTerm *term = &budget.terms[i];
-    if (strcmp (term->name, "accuracy") != 0)
+    if (term->kind != SP_TERM_ACCURACY)
       continue;
     found++;
     ck_assert_double_eq_tol (term->u_level_db, 0.6 / sqrt (3), 1e-12);

@@ -231,7 +231,7 @@ fixture_emission (SpEmission *e, const FixtureRadio *radio, guint order)
                      .conformity = NAN,
                      .radio_low_dbm = NAN,
                      .radio_high_dbm = NAN,
-                     .distortion_high_dbm = NAN };
+                     .product_high_dbm = NAN };
   e->limit_dbm = limited ? FIXTURE_LIMIT_DBM : NAN;
   e->floor_dbm = fixture_floor (radio, e->frequency_hz, &e->floor_cause);
   e->level_dbm = e->floor_dbm;
@@ -267,7 +267,8 @@ fixture_emission (SpEmission *e, const FixtureRadio *radio, guint order)
   if (e->verdict == SP_VERDICT_NOT_PROVEN)
     e->would_prove = sp_reason (PROVE_FLOOR, .cause = SP_NO_WORD, .unsafe = FALSE, .missing_db = 3 + 2 * u - e->margin_db);
   else if (e->verdict == SP_VERDICT_INCONCLUSIVE)
-    e->would_prove = sp_reason (PROVE_UNCERTAINTY, .largest = "chain", .assumed = NULL, .stage = NULL, .below_db = 2 * u - e->margin_db);
+    e->would_prove = sp_reason (PROVE_UNCERTAINTY, .largest = SP_TERM_CHAIN, .assumed = SP_NO_WORD, .stage = NULL,
+                                .below_db = 2 * u - e->margin_db);
 }
 
 static inline void

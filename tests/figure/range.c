@@ -187,7 +187,7 @@ START_TEST (what_cannot_be_drawn_is_not)
     ck_assert_uint_eq (count (&pen->palette->sheet, 0, 0, WIDTH, HEIGHT), WIDTH * HEIGHT);
     ck_assert_int_eq (sp_range_at (&views[i], &rect, 200, 200), -1);
   }
-  curves[0].distortion_dbc = NULL; /* no intercept of the order */
+  curves[0].product_dbc = NULL; /* no intercept of the order */
   for (guint i = 0; i < LEVELS; i++)
     sum[0][i] = NAN; /* no DANL */
   SpRangeView view = { &range, NULL, 0, 25 };

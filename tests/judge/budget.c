@@ -25,10 +25,10 @@ judged (const char *shop, const char *extra, const char *condition)
 }
 
 static const SpTerm *
-term_of (const SpBudget *budget, const char *name)
+term_of (const SpBudget *budget, SpTermKind kind)
 {
   for (guint i = 0; i < budget->n; i++)
-    if (strcmp (budget->terms[i].name, name) == 0)
+    if (budget->terms[i].kind == kind)
       return &budget->terms[i];
   return NULL;
 }
@@ -40,8 +40,8 @@ START_TEST (the_check_source_counts_once)
   g_autoptr (SpFindings) falls = judged (shop, "check_before_dbm=-20.0\ncheck_after_dbm=-20.3\n", "keyed=k.csv\n");
   g_autoptr (SpFindings) rises = judged (shop, "check_before_dbm=-20.3\ncheck_after_dbm=-20.0\n", "keyed=k.csv\n");
   const SpBudget *a = &still->conditions[0].emissions[0].budget, *b = &falls->conditions[0].emissions[0].budget;
-  const SpTerm *term = term_of (b, "check-drift"), *up = term_of (&rises->conditions[0].emissions[0].budget, "check-drift");
-  ck_assert_ptr_null (term_of (a, "check-drift"));
+  const SpTerm *term = term_of (b, SP_TERM_CHECK_DRIFT), *up = term_of (&rises->conditions[0].emissions[0].budget, SP_TERM_CHECK_DRIFT);
+  ck_assert_ptr_null (term_of (a, SP_TERM_CHECK_DRIFT));
   ck_assert_double_eq_tol (term->u_level_db, 0.3 / sqrt (3), 1e-9);
   ck_assert (term->u_power_db == term->u_level_db && term->u_dbc_db == 0 && sp_term_cancels (term));
   ck_assert_int_eq (term->side, 1);
@@ -50,7 +50,7 @@ START_TEST (the_check_source_counts_once)
   ck_assert_double_eq (a->u_dbc_db, b->u_dbc_db);
   /* P's own budget has it too */
   ck_assert_double_eq_tol (falls->conditions[0].power_u_db, hypot (still->conditions[0].power_u_db, term->u_level_db), 1e-12);
-  ck_assert_ptr_nonnull (term_of (&falls->conditions[0].power_budget, "check-drift"));
+  ck_assert_ptr_nonnull (term_of (&falls->conditions[0].power_budget, SP_TERM_CHECK_DRIFT));
   shop_close (shop);
 }
 END_TEST
@@ -63,11 +63,11 @@ START_TEST (a_meter_takes_the_drift_away)
                                      "keyed=k.csv\nmeter_dbm=37\nmeter_u_db=0.2\n");
   const SpConditionFindings *c = &f->conditions[0];
   ck_assert (c->by_meter && c->anchored);
-  const SpTerm *drift = term_of (&c->emissions[0].budget, "check-drift"), *meter = term_of (&c->emissions[0].budget, "meter");
+  const SpTerm *drift = term_of (&c->emissions[0].budget, SP_TERM_CHECK_DRIFT), *meter = term_of (&c->emissions[0].budget, SP_TERM_METER);
   ck_assert (!drift || (drift->u_level_db == 0 && drift->u_power_db == 0 && drift->u_dbc_db == 0));
   ck_assert_double_eq_tol (meter->u_level_db, 0.2, 1e-12);
   ck_assert_uint_eq (c->power_budget.n, 1);
-  ck_assert_str_eq (c->power_budget.terms[0].name, "meter");
+  ck_assert_int_eq (c->power_budget.terms[0].kind, SP_TERM_METER);
   ck_assert_double_eq_tol (c->power_u_db, 0.2, 1e-12);
   shop_close (shop);
 }
@@ -90,12 +90,12 @@ START_TEST (a_run_brings_degrees_of_freedom)
   char *shop = shop_open ();
   g_autoptr (SpFindings) f = judged_by_run (shop);
   const SpBudget *b = &f->conditions[0].emissions[0].budget;
-  const SpTerm *chain = term_of (b, "chain");
+  const SpTerm *chain = term_of (b, SP_TERM_CHAIN);
   ck_assert (isfinite (chain->dof) && isfinite (chain->dof_power) && chain->dof > 1);
   double fourths = pow (chain->u_level_db, 4) / chain->dof + pow (chain->u_power_db, 4) / chain->dof_power;
   ck_assert_double_eq_tol (chain->dof_dbc / (pow (chain->u_dbc_db, 4) / fourths), 1, 1e-9);
   ck_assert_double_eq (b->dof_level, floor (pow (b->u_level_db, 4) / (pow (chain->u_level_db, 4) / chain->dof) * (1 + 1e-12)));
-  ck_assert_double_eq (b->k_level, sp_student_k (b->dof_level));
+  ck_assert_double_eq (b->k_level, sp_coverage_factor (b->dof_level));
   ck_assert_double_eq_tol (b->expanded_level_db, b->k_level * b->u_level_db, 1e-12);
   shop_close (shop);
 }
@@ -107,19 +107,19 @@ START_TEST (the_pointers_u_has_the_same_degrees_of_freedom)
   char *shop = shop_open ();
   g_autoptr (SpFindings) f = judged_by_run (shop);
   const SpEmission *e = harmonic (f, 2);
-  const SpTerm *chain = term_of (&e->budget, "chain");
+  const SpTerm *chain = term_of (&e->budget, SP_TERM_CHAIN);
   SpAt at = sp_findings_at (f, 0, e->frequency_hz);
   double squares = 0, fourths = pow (chain->u_level_db, 4) / chain->dof;
   for (guint i = 0; i < e->budget.n; i++) {
     const SpTerm *t = &e->budget.terms[i];
-    if (!g_str_equal (t->source, "sweep") && !g_str_equal (t->name, "product"))
+    if (t->source != SP_BUDGET_FROM_SWEEP && t->kind != SP_TERM_PRODUCT)
       squares += t->u_level_db * t->u_level_db;
   }
-  double k = sp_student_k (squares * squares / fourths);
+  double k = sp_coverage_factor (squares * squares / fourths);
   ck_assert_double_gt (k, 2 + 1e-6);
   ck_assert_double_eq_tol (at.expanded_db / sqrt (squares), k, 1e-9);
   SpChainLoss loss = sp_chain_loss (sp_condition_chain (f->bench, &f->bench->conditions[0]), e->frequency_hz, 23, 0, NULL);
-  double k_loss = sp_student_k (loss.dof_independent * pow (loss.u_db / loss.u_independent_db, 4));
+  double k_loss = sp_coverage_factor (loss.dof_independent * pow (loss.u_db / loss.u_independent_db, 4));
   ck_assert_double_gt (k_loss, 2.1);
   ck_assert_double_eq_tol (at.loss_expanded_db / loss.u_db, k_loss, 1e-9);
   shop_close (shop);
@@ -134,7 +134,7 @@ START_TEST (the_chains_term_is_its_stages)
   SpUncertaintySource source = sp_uncertainty_source (f, 0, second);
   guint n;
   g_autofree SpUncertaintyStage *stages = sp_uncertainty_source_stages (f, &source, &n);
-  const SpTerm *chain = term_of (source.budget, "chain");
+  const SpTerm *chain = term_of (source.budget, SP_TERM_CHAIN);
   double squares = 0;
   ck_assert_uint_eq (n, 2);
   for (guint i = 0; i < n; i++)
@@ -142,8 +142,8 @@ START_TEST (the_chains_term_is_its_stages)
   ck_assert_double_eq_tol (sqrt (squares), chain->u_level_db, 1e-12);
   double u[] = { stages[0].u_db, stages[1].u_db }, dof[] = { stages[0].dof, stages[1].dof };
   ck_assert_double_eq_tol (sp_effective_dof (2, u, dof) / chain->dof, 1, 1e-9);
-  ck_assert_str_eq (stages[0].from, "run");
-  ck_assert_str_eq (stages[1].from, "points");
+  ck_assert_int_eq (stages[0].from, SP_BUDGET_FROM_RUN);
+  ck_assert_int_eq (stages[1].from, SP_BUDGET_FROM_POINTS);
   SpRunResult *result;
   const SpRunPoint *point = sp_uncertainty_stage_run (&stages[0], source.frequency_hz, &result);
   ck_assert_double_eq (point->frequency_hz, 400e6); /* 292 MHz is nearer to 400 than to 100, in octaves */
@@ -212,24 +212,25 @@ START_TEST (an_assumed_term_of_weight_is_said)
   char *shop = shop_open ();
   g_autoptr (SpFindings) f = judged_hot (shop, "temperature_coefficient=0\n");
   const SpEmission *e = harmonic (f, 2);
-  const SpTerm *term = term_of (&e->budget, "self-heating");
+  const SpTerm *term = term_of (&e->budget, SP_TERM_SELF_HEATING);
   double watts = sp_watt_from_dbm (f->conditions[0].power_dbm);
   ck_assert_double_eq_tol (term->u_margin_db, 30 * 0.004 * watts / sqrt (3), 1e-9);
   ck_assert (term->assumed);
   ck_assert_str_eq (term->assumed_stage, "pad");
   const SpReason *said = warning (f, SP_REASON_ASSUMED_DECIDES);
   ck_assert_ptr_nonnull (said);
-  ck_assert_str_eq (said->ASSUMED_DECIDES.term, "self-heating");
+  ck_assert_int_eq (said->ASSUMED_DECIDES.term, SP_TERM_SELF_HEATING);
   ck_assert_str_eq (said->ASSUMED_DECIDES.stage, "pad");
   ck_assert_double_eq (said->ASSUMED_DECIDES.u_db, term->u_margin_db);
   ck_assert_double_eq (said->ASSUMED_DECIDES.order, 2);
   expect (e, SP_VERDICT_INCONCLUSIVE, SP_REASON_WITHIN_UNCERTAINTY);
   ck_assert_int_eq (e->would_prove->code, SP_REASON_PROVE_UNCERTAINTY);
-  ck_assert_str_eq (e->would_prove->PROVE_UNCERTAINTY.assumed, "self-heating");
+  ck_assert_int_eq (e->would_prove->PROVE_UNCERTAINTY.assumed, SP_TERM_SELF_HEATING);
   ck_assert_str_eq (e->would_prove->PROVE_UNCERTAINTY.stage, "pad");
   g_autoptr (SpFindings) stated = judged_hot (shop, "power_coefficient=0\ntemperature_coefficient=0\n");
   ck_assert_ptr_null (warning (stated, SP_REASON_ASSUMED_DECIDES));
-  ck_assert_ptr_null (harmonic (stated, 2)->would_prove ? harmonic (stated, 2)->would_prove->PROVE_UNCERTAINTY.assumed : NULL);
+  ck_assert_int_eq (harmonic (stated, 2)->would_prove ? harmonic (stated, 2)->would_prove->PROVE_UNCERTAINTY.assumed : SP_NO_WORD,
+                    SP_NO_WORD);
   ck_assert (harmonic (stated, 2)->budget.u_margin_db < e->budget.u_margin_db / 1.3); /* accuracy, flatness and scale are left */
   shop_close (shop);
 }
@@ -242,7 +243,7 @@ START_TEST (an_assumed_temperature_term_is_said_too)
   g_autoptr (SpFindings) f = judged_hot (shop, "power_coefficient=0\n");
   const SpReason *said = warning (f, SP_REASON_ASSUMED_DECIDES);
   ck_assert_ptr_nonnull (said);
-  ck_assert_str_eq (said->ASSUMED_DECIDES.term, "temperature");
+  ck_assert_int_eq (said->ASSUMED_DECIDES.term, SP_TERM_TEMPERATURE);
   ck_assert_str_eq (said->ASSUMED_DECIDES.stage, "pad");
   ck_assert_double_eq_tol (said->ASSUMED_DECIDES.u_db, 0.24, 1e-9);
   shop_close (shop);
@@ -259,8 +260,8 @@ START_TEST (what_cancels_decides_nothing)
                                          HEAD "[radio Testling]\nfundamental=146.2MHz\nkeyed=k.csv\nchain=hot.chain\nmask=relative.mask\n");
   ck_assert_ptr_nonnull (warning (absolute, SP_REASON_ASSUMED_DECIDES));
   ck_assert_double_eq (harmonic (f, 2)->limit_slope, 1);
-  ck_assert (term_of (&harmonic (f, 2)->budget, "self-heating")->assumed);
-  ck_assert_double_eq_tol (term_of (&harmonic (f, 2)->budget, "self-heating")->u_margin_db, 0, 1e-9);
+  ck_assert (term_of (&harmonic (f, 2)->budget, SP_TERM_SELF_HEATING)->assumed);
+  ck_assert_double_eq_tol (term_of (&harmonic (f, 2)->budget, SP_TERM_SELF_HEATING)->u_margin_db, 0, 1e-9);
   const SpReason *of_power = warning (f, SP_REASON_ASSUMED_DECIDES);
   ck_assert_ptr_nonnull (of_power);
   ck_assert_double_eq (of_power->ASSUMED_DECIDES.order, 1); /* not an emission's: P's */
@@ -269,9 +270,9 @@ START_TEST (what_cancels_decides_nothing)
 END_TEST
 
 static gboolean
-assumed (const SpFindings *f, const char *name)
+assumed (const SpFindings *f, SpTermKind kind)
 {
-  const SpTerm *term = term_of (&f->conditions[0].emissions[0].budget, name);
+  const SpTerm *term = term_of (&f->conditions[0].emissions[0].budget, kind);
   ck_assert_ptr_nonnull (term);
   return term->assumed;
 }
@@ -291,14 +292,14 @@ START_TEST (each_term_that_nobody_stated_is_marked)
         = shop_judge (shop, SHOP_INTERCEPTS,
                       "[bench]\nchain=own.chain\nanalyzer=t.analyzer\nmask=us-amateur\n"
                       "radio_vswr=1.5\nradio_harmonic_vswr=inf\n[radio Testling]\nfundamental=146.2MHz\nkeyed=k.csv\n");
-    ck_assert_int_eq (assumed (f, "chain"), !stated);
-    ck_assert_int_eq (assumed (f, "mismatch-inner"), !stated);
-    ck_assert_int_eq (assumed (f, "mismatch-radio"), !stated);
-    ck_assert (assumed (f, "self-heating"));
+    ck_assert_int_eq (assumed (f, SP_TERM_CHAIN), !stated);
+    ck_assert_int_eq (assumed (f, SP_TERM_MISMATCH_INNER), !stated);
+    ck_assert_int_eq (assumed (f, SP_TERM_MISMATCH_RADIO), !stated);
+    ck_assert (assumed (f, SP_TERM_SELF_HEATING));
     g_autoptr (SpFindings) silent = shop_judge (shop, SHOP_INTERCEPTS,
                                                 "[bench]\nchain=own.chain\nanalyzer=t.analyzer\nmask=us-amateur\n"
                                                 "[radio Testling]\nfundamental=146.2MHz\nkeyed=k.csv\n");
-    ck_assert (assumed (silent, "mismatch-radio")); /* nobody states the radio's */
+    ck_assert (assumed (silent, SP_TERM_MISMATCH_RADIO)); /* nobody states the radio's */
   }
   shop_close (shop);
 }

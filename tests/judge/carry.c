@@ -80,7 +80,7 @@ START_TEST (the_strongest_step_settles_the_weaker)
   ck_assert (!sp_reasons_have (f->conditions[0].warnings, SP_REASON_PRODUCT_CARRIED));
   /* by hand: at the mixer 5 dB less than there, where the upper end of the analyzer's part was that; u of the step 0.2 and 0.05 dB over root 3 */
   double there = fourth (f, 0)->evidence->analyzer_high_dbm, u = hypot (0.2, 0.05) / sqrt (3);
-  ck_assert_double_eq_tol (e->distortion_high_dbm, there - ORDER * 5 + 2 * ORDER * u, 0.2); /* the carriers as read, with their noise */
+  ck_assert_double_eq_tol (e->product_high_dbm, there - ORDER * 5 + 2 * ORDER * u, 0.2); /* the carriers as read, with their noise */
   shop_close (shop);
 }
 END_TEST
@@ -94,7 +94,7 @@ START_TEST (order_on_the_sheet_does_not_matter)
   put_world (shop, "w.csv", &weak, 0, 7);
   g_autoptr (SpFindings) a = judged (shop, STRONG "step=a.csv 10\n" WEAK), b = judged (shop, WEAK STRONG "step=a.csv 10\n");
   g_autoptr (SpFindings) only = judged (shop, STRONG "step=a.csv 10\n");
-  ck_assert_double_eq (fourth (a, 1)->distortion_high_dbm, fourth (b, 0)->distortion_high_dbm);
+  ck_assert_double_eq (fourth (a, 1)->product_high_dbm, fourth (b, 0)->product_high_dbm);
   ck_assert_int_eq (fourth (a, 1)->verdict, fourth (b, 0)->verdict);
   ck_assert_double_eq (fourth (a, 0)->radio_high_dbm, fourth (only, 0)->radio_high_dbm);
   ck_assert_int_eq (fourth (a, 0)->verdict, fourth (only, 0)->verdict);

@@ -32,7 +32,7 @@ product_at (const SpConditionFindings *c, double f, double window_hz)
   for (guint k = 0; k < c->n_emissions; k++) {
     const SpEmission *e = &c->emissions[k];
     if (e->order >= 2 && fabs (f - e->order * c->fundamental_hz) <= window_hz + e->order * half)
-      return e->distortion_high_dbm;
+      return e->product_high_dbm;
   }
   return NAN;
 }
@@ -55,7 +55,7 @@ check_floor (const SpConditionFindings *c, double rbw_hz, guint *seen)
     if (skirt > detection && !(product > skirt))
       cause = SP_CAUSE_SKIRT;
     else if (product > detection)
-      cause = SP_CAUSE_DISTORTION;
+      cause = SP_CAUSE_PRODUCT;
     ck_assert_msg (fabs (s->floor_dbm[i] - want) < 1e-5, "%.1f Hz: %.9g, not %.9g dBm", f, s->floor_dbm[i], want);
     ck_assert_msg (fabs (over) < 0.01 || fabs (belied) < 0.01 || fabs (own) < 0.01 || s->floor_cause[i] == cause,
                    "%.1f Hz: cause %d, not %d", f, s->floor_cause[i], cause);
@@ -80,7 +80,7 @@ START_TEST (every_point_is_composed_of_what_is_stated)
   if (_i != 2)
     ck_assert_uint_gt (seen[SP_CAUSE_NOISE], 0);
   ck_assert_uint_gt (seen[SP_CAUSE_SKIRT], 0);
-  ck_assert_uint_gt (seen[SP_CAUSE_DISTORTION], 0);
+  ck_assert_uint_gt (seen[SP_CAUSE_PRODUCT], 0);
   if (_i != 1)
     ck_assert_uint_gt (seen[SP_CAUSE_PHASE_NOISE], 0);
   shop_close (shop);

@@ -132,7 +132,7 @@ START_TEST (planned_is_judged)
     plan_shop_close (&shop);
   }
   ck_assert_uint_ge (compared, 3 * BENCHES);
-  ck_assert (caused[SP_CAUSE_NOISE] && caused[SP_CAUSE_PHASE_NOISE] && caused[SP_CAUSE_DISTORTION]); /* else it would show little */
+  ck_assert (caused[SP_CAUSE_NOISE] && caused[SP_CAUSE_PHASE_NOISE] && caused[SP_CAUSE_PRODUCT]); /* else it would show little */
 }
 END_TEST
 

@@ -91,7 +91,7 @@ START_TEST (what_the_mixer_may_have_made_is_not_the_radios)
   expect (e, SP_VERDICT_NOT_PROVEN, SP_REASON_ANALYZER_POSSIBLE);
   ck_assert (isinf (e->radio_low_dbm));
   ck_assert (isnan (e->conformity));
-  ck_assert_int_eq (harmonic (f, 2)->floor_cause, SP_CAUSE_DISTORTION);
+  ck_assert_int_eq (harmonic (f, 2)->floor_cause, SP_CAUSE_PRODUCT);
   shop_close (shop);
 }
 END_TEST
@@ -317,7 +317,7 @@ START_TEST (unknown_settings_are_said_and_taken_at_their_worst)
   g_autoptr (SpFindings) f = judged (shop, &mute, SHOP_INTERCEPTS, SHEET ("", "keyed=k.csv"));
   ck_assert (sp_reasons_have (f->conditions[0].warnings, SP_REASON_DETECTOR_UNKNOWN));
   ck_assert (sp_reasons_have (f->conditions[0].warnings, SP_REASON_ATTENUATION_UNKNOWN));
-  ck_assert (isnan (harmonic (f, 2)->distortion_high_dbm));
+  ck_assert (isnan (harmonic (f, 2)->product_high_dbm));
   g_autoptr (SpFindings) known = judged (shop, &clean, SHOP_INTERCEPTS, SHEET ("", "keyed=k.csv"));
   ck_assert_double_ge (harmonic (f, 4)->floor_dbm, harmonic (known, 4)->floor_dbm - 1e-9);
   shop_close (shop);
@@ -356,8 +356,7 @@ START_TEST (margin_follows_the_limits_slope)
   g_autoptr (SpFindings) f = judged (shop, &dirty, SHOP_INTERCEPTS, SHEET ("", "keyed=k.csv"));
   const SpBudget *b = &harmonic (f, 2)->budget;
   ck_assert_double_eq (harmonic (f, 2)->limit_slope, 0);
-  double product = 20
-                   * log10 (1 + pow (10, (harmonic (f, 2)->distortion_high_dbm - harmonic (f, 2)->level_dbm) / 20)); /* the level's alone */
+  double product = 20 * log10 (1 + pow (10, (harmonic (f, 2)->product_high_dbm - harmonic (f, 2)->level_dbm) / 20)); /* the level's alone */
   ck_assert_double_eq_tol (hypot (b->u_margin_db, product / sqrt (2)), b->u_level_db, 1e-12);
   double squares = (0.4 * 0.4 + 0.3 * 0.3 + 0.2 * 0.2 + 0.05 * 0.05) / 3 + 2 * 0.05 * 0.05;
   squares += pow (8.686, 2) / 2 / pow (10, 4.4); /* noise on one look, 44 dB below the line */
@@ -371,7 +370,7 @@ START_TEST (margin_follows_the_limits_slope)
   const SpEmission *e = harmonic (g, 2);
   ck_assert_double_eq (e->limit_slope, 1);
   ck_assert_double_eq_tol (e->limit_dbm, g->conditions[0].power_dbm - 60, 1e-9);
-  product = 20 * log10 (1 + pow (10, (e->distortion_high_dbm - e->level_dbm) / 20));
+  product = 20 * log10 (1 + pow (10, (e->product_high_dbm - e->level_dbm) / 20));
   ck_assert_double_eq_tol (hypot (e->budget.u_margin_db, product / sqrt (2)), e->budget.u_dbc_db, 1e-12);
   double relative = (2 * 0.3 * 0.3 + 0.2 * 0.2 + 0.05 * 0.05) / 3 + 4 * 0.05 * 0.05;
   relative += pow (8.686, 2) / 2 / pow (10, 5.4);

@@ -42,7 +42,7 @@ START_TEST (no_product_at_all_fits_both_readings)
     double u = 1 / hypot (1 / p[0].u_db, 1 / p[1].u_db); /* of the weighted mean */
     ck_assert_double_eq_tol (e->radio_high_dbm - e->radio_low_dbm, 4 * u,
                              0.03); /* Student's aside 2 u either side, and the bins' 0.05 dB */
-    ck_assert (e->evidence->analyzer_high_dbm <= e->distortion_high_dbm && isinf (e->evidence->analyzer_dbm));
+    ck_assert (e->evidence->analyzer_high_dbm <= e->product_high_dbm && isinf (e->evidence->analyzer_dbm));
   }
   shop_close (shop);
 }

@@ -295,7 +295,7 @@ START_TEST (how_far_over_the_radios_part_is)
   expect_origin (e, SP_ORIGIN_RADIO, SP_BASIS_PREDICTED, SP_VERDICT_EXCEEDS);
   ck_assert_int_eq (e->reason->code, SP_REASON_ABOVE_LIMIT);
   ck_assert_double_eq_tol (e->reason->ABOVE_LIMIT.over_db, -6 - LIMIT, 0.3);
-  double low = 20 * log10 (pow (10, e->level_dbm / 20) - pow (10, e->distortion_high_dbm / 20));
+  double low = 20 * log10 (pow (10, e->level_dbm / 20) - pow (10, e->product_high_dbm / 20));
   ck_assert_double_eq_tol (e->reason->ABOVE_LIMIT.part_over_db, low - LIMIT, 0.01);
   ck_assert (e->reason->ABOVE_LIMIT.part_over_db > 3 && e->reason->ABOVE_LIMIT.part_over_db < 7);
   g_autoptr (SpFindings) all = shop_judge (shop, SHOP_INTERCEPTS, SHEET ("keyed=k.csv"));

@@ -29,11 +29,11 @@ START_TEST (design_example)
   ck_assert (mask->search_low_hz == 30e6 && mask->search_high_hz == 2e9 && mask->n == 2);
   const SpMaskRule *a = &mask->rules[0], *b = &mask->rules[1];
   ck_assert_str_eq (a->name, "rule 1");
-  ck_assert (a->f0_low.value == 30e6 && a->f0_low.closed && a->f0_high.value == 225e6 && a->f0_high.closed);
-  ck_assert (a->p_low.value == 0 && !a->p_low.closed && a->p_high.value == 25 && a->p_high.closed);
+  ck_assert (a->f0.low.value == 30e6 && a->f0.low.closed && a->f0.high.value == 225e6 && a->f0.high.closed);
+  ck_assert (a->p.low.value == 0 && !a->p.low.closed && a->p.high.value == 25 && a->p.high.closed);
   ck_assert (a->range == SP_RANGE_ABSOLUTE && a->a_db == 40 && a->b_db == 0 && isnan (a->a_end_db) && a->relief_dbm == -20);
   ck_assert (a->reference_bandwidth_hz == 100e3 && a->power == SP_POWER_PEP && a->exclude_bandwidths == 0.5);
-  ck_assert (b->p_low.value == 5 && b->p_low.closed && isinf (b->p_high.value));
+  ck_assert (b->p.low.value == 5 && b->p.low.closed && isinf (b->p.high.value));
   ck_assert (b->range == SP_RANGE_BANDWIDTHS && !b->low.closed && !b->high.closed && b->low.value == 0.5 && b->high.value == 2.5);
   ck_assert (b->a_db == 43 && b->b_db == 10 && b->reference_bandwidth_hz == 1e3 && b->power == SP_POWER_MEAN && b->exclude_bandwidths == 0);
   ck_assert_uint_eq (mask->warnings->len, 0);
@@ -178,7 +178,7 @@ START_TEST (rewritten_text_reads_back)
     ck_assert_str_eq (mask->text, again->text);
     ck_assert_str_eq (mask->sha256, again->sha256);
     for (int k = 0; k < 200; k++) {
-      double p = 0.01 * pow (1.06, k), f0 = mask->rules[0].f0_low.value + 7e6 * (k % 5), f = 1e5 * pow (1.1, k);
+      double p = 0.01 * pow (1.06, k), f0 = mask->rules[0].f0.low.value + 7e6 * (k % 5), f = 1e5 * pow (1.1, k);
       double a = sp_mask_limit (mask, f0, p, 3e3, 100, f).limit_dbm, b = sp_mask_limit (again, f0, p, 3e3, 100, f).limit_dbm;
       ck_assert (a == b || (isnan (a) && isnan (b)));
     }

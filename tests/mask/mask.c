@@ -52,7 +52,7 @@ START_TEST (segments_agree_with_points)
     g_autoptr (SpMask) mask = load (names[i]);
     for (int k = 0; k < 60; k++) {
       double p = pow (10, g_rand_double_range (rand, -3, 3)),
-             f0 = mask->rules[0].f0_high.value < 1e9 ? g_rand_double_range (rand, mask->rules[0].f0_low.value, mask->rules[0].f0_high.value)
+             f0 = mask->rules[0].f0.high.value < 1e9 ? g_rand_double_range (rand, mask->rules[0].f0.low.value, mask->rules[0].f0.high.value)
                                                      : pow (10, g_rand_double_range (rand, 6, 9));
       check_segments (mask, f0, p, 3e3, k % 2 ? 100 : NAN, k % 3 ? 9e3 : 0, 4e9, rand);
       check_segments (mask, f0, p, 16e3, 1e3, f0 * 0.99, f0 * 1.01, rand);

@@ -1,4 +1,4 @@
-/* analyzer.c - noise, filters and distortion of a profile against application-note theory and closed forms */
+/* analyzer.c - noise, filters and products of a profile against application-note theory and closed forms */
 #include <string.h>
 
 #include "core/analyzer/analyzer.h"
@@ -91,10 +91,10 @@ END_TEST
 static double
 dynamic_range_db (const SpAnalyzer *analyzer, guint order, double rbw_hz, double *best_dbm)
 {
-  double low = -150, high = 50; /* noise rules below the best level, distortion above */
+  double low = -150, high = 50; /* noise rules below the best level, product above */
   for (int i = 0; i < 200; i++) {
     double middle = (low + high) / 2;
-    if (sp_analyzer_distortion_dbm (analyzer, order, 1e8, middle) < sp_analyzer_noise_dbm (analyzer, 1e8, rbw_hz, 0))
+    if (sp_analyzer_product_dbm (analyzer, order, 1e8, middle) < sp_analyzer_noise_dbm (analyzer, 1e8, rbw_hz, 0))
       low = middle;
     else
       high = middle;
@@ -127,11 +127,9 @@ END_TEST
 START_TEST (slopes)
 {
   g_autoptr (SpAnalyzer) a = analyzer_from ("[analyzer]\nsecond_intercept_dbm=35\nthird_harmonic_intercept_dbm=12.5\n");
-  sp_outside ("second harmonic at -40 dBm, dBc", "calculated: Pm - SHI", sp_analyzer_distortion_dbm (a, 2, 1e8, -40) + 40, -75, 1e-9);
-  sp_outside ("third-order product at -30 dBm, dBc", "calculated: 2 (Pm - TOI)", sp_analyzer_distortion_dbm (a, 3, 1e8, -30) + 30, -85,
-              1e-9);
-  sp_outside ("third-order product at -40 dBm, dBc", "calculated: 2 (Pm - TOI)", sp_analyzer_distortion_dbm (a, 3, 1e8, -40) + 40, -105,
-              1e-9);
+  sp_outside ("second harmonic at -40 dBm, dBc", "calculated: Pm - SHI", sp_analyzer_product_dbm (a, 2, 1e8, -40) + 40, -75, 1e-9);
+  sp_outside ("third-order product at -30 dBm, dBc", "calculated: 2 (Pm - TOI)", sp_analyzer_product_dbm (a, 3, 1e8, -30) + 30, -85, 1e-9);
+  sp_outside ("third-order product at -40 dBm, dBc", "calculated: 2 (Pm - TOI)", sp_analyzer_product_dbm (a, 3, 1e8, -40) + 40, -105, 1e-9);
 }
 END_TEST
 
@@ -163,9 +161,9 @@ START_TEST (two_tone_and_harmonic)
   g_autofree char *text = g_strdup_printf ("[analyzer]\nsecond_intercept_dbm=%.12g\nthird_harmonic_intercept_dbm=%.12g\n", i2, i3);
   g_autoptr (SpAnalyzer) analyzer = analyzer_from (text);
   sp_outside ("second harmonic of a polynomial, dBc", "calculated: -60.00065 with its compression of 0.00065",
-              sp_analyzer_distortion_dbm (analyzer, 2, 1e8, level) - level, -60.00065, 1e-3);
+              sp_analyzer_product_dbm (analyzer, 2, 1e8, level) - level, -60.00065, 1e-3);
   sp_outside ("third harmonic of a polynomial, dBc", "calculated: -92.04185 with its compression of 0.00065",
-              sp_analyzer_distortion_dbm (analyzer, 3, 1e8, level) - level, -92.04185, 1e-3);
+              sp_analyzer_product_dbm (analyzer, 3, 1e8, level) - level, -92.04185, 1e-3);
 }
 END_TEST
 

@@ -21,7 +21,7 @@ static const SpDetectorLaw one_look = { SP_DETECTOR_SAMPLE, SP_AVERAGE_NONE, 1, 
 static double
 student (double dof)
 {
-  return sp_student_k (dof);
+  return sp_coverage_factor (dof);
 }
 
 static double

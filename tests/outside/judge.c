@@ -53,7 +53,7 @@ START_TEST (ea_4_02_s7_through_monte_carlo)
   };
   SpTerm terms[G_N_ELEMENTS (row)];
   for (guint i = 0; i < G_N_ELEMENTS (row); i++)
-    terms[i] = (SpTerm){ "term", row[i].d, row[i].u, 0, row[i].u, row[i].u, INFINITY, FALSE };
+    terms[i] = (SpTerm){ SP_TERM_CHAIN, row[i].d, row[i].u, 0, row[i].u, row[i].u, INFINITY, FALSE };
   SpEmission e = { .margin_db = 30.043, .conformity = 1 };
   e.budget.n = G_N_ELEMENTS (row);
   e.budget.terms = terms;

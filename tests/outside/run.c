@@ -137,15 +137,16 @@ START_TEST (student)
   } printed[] = { { 1, 13.97 }, { 2, 4.53 }, { 3, 3.31 },  { 4, 2.87 },  { 5, 2.65 }, { 6, 2.52 },
                   { 7, 2.43 },  { 8, 2.37 }, { 10, 2.28 }, { 20, 2.13 }, { 50, 2.05 } };
   for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
-    sp_outside ("coverage factor, 95.45 %", "calculated: Student's quantile at 0.9545", sp_student_k (rows[i].dof), rows[i].k, 1e-4);
+    sp_outside ("coverage factor, 95.45 %", "calculated: Student's quantile at 0.9545", sp_coverage_factor (rows[i].dof), rows[i].k, 1e-4);
   for (guint i = 0; i < G_N_ELEMENTS (printed); i++)
-    sp_outside ("coverage factor, 95.45 %", "EA-4/02 M:2022, table E.1 (from memory)", sp_student_k (printed[i].dof), printed[i].k, 5.1e-3);
-  sp_outside ("coverage factor, infinite dof", "JCGM 100, table G.2", sp_student_k (INFINITY), 2, 0);
-  sp_outside ("dof is truncated before it is looked up", "JCGM 100, G.4.2", sp_student_k (10.99), sp_student_k (10), 0);
+    sp_outside ("coverage factor, 95.45 %", "EA-4/02 M:2022, table E.1 (from memory)", sp_coverage_factor (printed[i].dof), printed[i].k,
+                5.1e-3);
+  sp_outside ("coverage factor, infinite dof", "JCGM 100, table G.2", sp_coverage_factor (INFINITY), 2, 0);
+  sp_outside ("dof is truncated before it is looked up", "JCGM 100, G.4.2", sp_coverage_factor (10.99), sp_coverage_factor (10), 0);
   /* GSL's inverse ends the program at some of these */
-  double last = sp_student_k (1);
+  double last = sp_coverage_factor (1);
   for (double dof = 1; dof < 1e300; dof *= 1.37) {
-    double k = sp_student_k (dof);
+    double k = sp_coverage_factor (dof);
     ck_assert_msg (k >= 2 && k <= last + 1e-12, "%g: %.17g after %.17g", dof, k, last);
     last = k;
   }

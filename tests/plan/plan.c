@@ -25,8 +25,8 @@ START_TEST (test_noise_follows_rbw_and_attenuation)
   b.attenuation_db -= 10;
   SpOutlook less = second (&shop, &b);
   ck_assert_double_eq_tol (at.noise_dbm - less.noise_dbm, 10, 1e-9);
-  ck_assert_double_eq_tol (less.distortion_dbm - at.distortion_dbm, 10, 1e-9); /* 2 * 10 at the mixer, 10 less behind it */
-  ck_assert_double_eq_tol (less.distortion_high_dbm - at.distortion_high_dbm, 10, 1e-9);
+  ck_assert_double_eq_tol (less.product_dbm - at.product_dbm, 10, 1e-9); /* 2 * 10 at the mixer, 10 less behind it */
+  ck_assert_double_eq_tol (less.product_high_dbm - at.product_high_dbm, 10, 1e-9);
   plan_shop_close (&shop);
 }
 END_TEST
@@ -41,12 +41,12 @@ START_TEST (test_outlook_is_worked_out_by_hand)
   double noise = -150 + 10 * log10 (10e6 * sqrt (G_PI / (4 * G_LN2))) + 20 + 40, p = 10 * log10 (5000);
   ck_assert_double_eq_tol (o.noise_dbm, noise, 1e-9);
   ck_assert_double_eq_tol (o.limit_dbm, p - 60, 1e-9);
-  ck_assert_double_eq_tol (o.distortion_dbm, 2 * (p - 60) - 40 + 60, 1e-9);
+  ck_assert_double_eq_tol (o.product_dbm, 2 * (p - 60) - 40 + 60, 1e-9);
   double u = hypot (2 * sqrt (0.4 * 0.4 + 0.3 * 0.3 + 0.2 * 0.2) / sqrt (3), 1.0); /* u(Pm) twice, u(I2) once: 1 dB assumed */
-  ck_assert_double_eq_tol (o.distortion_high_dbm, o.distortion_dbm + 2 * u, 1e-9);
-  ck_assert_double_eq_tol (o.floor_dbm, 10 * log10 (pow (10, o.detection_dbm / 10) + pow (10, o.distortion_high_dbm / 10)), 1e-9);
+  ck_assert_double_eq_tol (o.product_high_dbm, o.product_dbm + 2 * u, 1e-9);
+  ck_assert_double_eq_tol (o.floor_dbm, 10 * log10 (pow (10, o.detection_dbm / 10) + pow (10, o.product_high_dbm / 10)), 1e-9);
   ck_assert_double_eq_tol (o.missing_db, o.floor_dbm + o.expanded_db - o.limit_dbm, 1e-9);
-  ck_assert_int_eq (o.cause, o.distortion_high_dbm > o.detection_dbm ? SP_CAUSE_DISTORTION : SP_CAUSE_NOISE);
+  ck_assert_int_eq (o.cause, o.product_high_dbm > o.detection_dbm ? SP_CAUSE_PRODUCT : SP_CAUSE_NOISE);
   shop.task.decision_rule = SP_DECISION_RULE_SIMPLE;
   ck_assert_double_eq_tol (second (&shop, &s).missing_db, o.floor_dbm - o.limit_dbm, 1e-9);
   plan_shop_close (&shop);
@@ -58,7 +58,7 @@ START_TEST (test_unknown_is_said_as_unknown)
   Shop shop = plan_shop (PLAN_MEANS, PLAN_MASK);
   SpSetting s = everyday ();
   SpOutlook o = second (&shop, &s);
-  ck_assert (isnan (o.distortion_dbm) && isnan (o.distortion_high_dbm));
+  ck_assert (isnan (o.product_dbm) && isnan (o.product_high_dbm));
   ck_assert (isfinite (o.floor_dbm) && o.cause == SP_CAUSE_NOISE);
   ck_assert (o.phase_noise_dbm == -INFINITY);
   plan_shop_close (&shop);
@@ -284,16 +284,16 @@ START_TEST (test_what_the_steps_showed_counts)
   more.attenuation_db += 10;
   notched.notch_db = 5;
   notched.notch_loss_db = 1;
-  sp_plan_measured_product (plan, 2, 2 * F0, &s, 2, before.distortion_high_dbm + 15);
-  ck_assert_double_eq_tol (sp_plan_harmonic (plan, &s, 2).distortion_high_dbm, before.distortion_high_dbm + 15, 1e-9);
-  ck_assert_double_eq_tol (sp_plan_harmonic (plan, &more, 2).distortion_high_dbm, before.distortion_high_dbm + 5, 1e-9);
-  ck_assert_double_eq_tol (sp_plan_harmonic (plan, &notched, 2).distortion_high_dbm, before.distortion_high_dbm + 15 - 10 + 1, 1e-9);
-  sp_plan_measured_product (plan, 2, 2 * F0, &s, 0, before.distortion_high_dbm + 15); /* a residual rises */
-  ck_assert_double_eq_tol (sp_plan_harmonic (plan, &more, 2).distortion_high_dbm, before.distortion_high_dbm + 25, 1e-9);
-  sp_plan_measured_product (plan, 2, 2 * F0, &s, 2, before.distortion_high_dbm - 15);
-  ck_assert_double_eq_tol (sp_plan_harmonic (plan, &s, 2).distortion_high_dbm, before.distortion_high_dbm, 1e-9);
+  sp_plan_measured_product (plan, 2, 2 * F0, &s, 2, before.product_high_dbm + 15);
+  ck_assert_double_eq_tol (sp_plan_harmonic (plan, &s, 2).product_high_dbm, before.product_high_dbm + 15, 1e-9);
+  ck_assert_double_eq_tol (sp_plan_harmonic (plan, &more, 2).product_high_dbm, before.product_high_dbm + 5, 1e-9);
+  ck_assert_double_eq_tol (sp_plan_harmonic (plan, &notched, 2).product_high_dbm, before.product_high_dbm + 15 - 10 + 1, 1e-9);
+  sp_plan_measured_product (plan, 2, 2 * F0, &s, 0, before.product_high_dbm + 15); /* a residual rises */
+  ck_assert_double_eq_tol (sp_plan_harmonic (plan, &more, 2).product_high_dbm, before.product_high_dbm + 25, 1e-9);
+  sp_plan_measured_product (plan, 2, 2 * F0, &s, 2, before.product_high_dbm - 15);
+  ck_assert_double_eq_tol (sp_plan_harmonic (plan, &s, 2).product_high_dbm, before.product_high_dbm, 1e-9);
   sp_plan_measured_product (plan, 2, 2 * F0, &s, 2, NAN);
-  ck_assert_double_eq_tol (sp_plan_harmonic (plan, &s, 2).distortion_high_dbm, before.distortion_high_dbm, 1e-9);
+  ck_assert_double_eq_tol (sp_plan_harmonic (plan, &s, 2).product_high_dbm, before.product_high_dbm, 1e-9);
   plan_shop_close (&shop);
 }
 END_TEST
@@ -332,7 +332,7 @@ START_TEST (test_where_nothing_helps_the_cause_is_named)
   SpSetting s = everyday ();
   g_autoptr (SpReason) reason = sp_plan_prove (hot, &s, 2, 2 * F0, NULL);
   ck_assert_int_eq (reason->code, SP_REASON_PROVE_FLOOR);
-  ck_assert_int_eq (reason->PROVE_FLOOR.cause, SP_CAUSE_DISTORTION);
+  ck_assert_int_eq (reason->PROVE_FLOOR.cause, SP_CAUSE_PRODUCT);
   ck_assert (reason->PROVE_FLOOR.unsafe);
   plan_shop_close (&shop);
 }
@@ -390,7 +390,7 @@ START_TEST (test_few_points_are_swept_in_parts)
 }
 END_TEST
 
-START_TEST (test_range_has_its_best_point_where_noise_meets_distortion)
+START_TEST (test_range_has_its_best_point_where_noise_meets_product)
 {
   Shop shop = plan_shop (PLAN_INTERCEPTS PLAN_MEANS, PLAN_MASK);
   g_autoptr (SpPlan) plan = sp_plan_new (&shop.task);
@@ -403,13 +403,13 @@ START_TEST (test_range_has_its_best_point_where_noise_meets_distortion)
       ck_assert_double_ge (c->floor_dbc[i], c->best_floor_dbc - 1e-9);
       if (i) {
         ck_assert_double_eq_tol (c->noise_dbc[i] - c->noise_dbc[i - 1], -1, 1e-9);
-        ck_assert_double_eq_tol (c->distortion_dbc[i] - c->distortion_dbc[i - 1], c->order - 1.0, 1e-9);
+        ck_assert_double_eq_tol (c->product_dbc[i] - c->product_dbc[i - 1], c->order - 1.0, 1e-9);
       }
     }
     SpSetting best = s; /* there the one rises as fast as the other falls: d/dx of the sum is 0 */
     best.attenuation_db = sp_plan_attenuation_db (plan, &s, c->best_mixer_dbm);
     SpOutlook o = sp_plan_harmonic (plan, &best, c->order);
-    ck_assert_double_eq_tol (o.detection_dbm - o.distortion_high_dbm, 10 * log10 (c->order - 1.0), 1e-3);
+    ck_assert_double_eq_tol (o.detection_dbm - o.product_high_dbm, 10 * log10 (c->order - 1.0), 1e-3);
     ck_assert_double_eq_tol (c->limit_dbc, -60, 1e-9);
   }
   ck_assert_double_eq_tol (range->today_mixer_dbm, 10 * log10 (5000) - 60, 1e-9);
@@ -440,7 +440,7 @@ suite (void)
   tcase_add_test (t, test_settings_given_then_the_traces_then_the_advised);
   tcase_add_test (t, test_settled_is_without_the_reserve);
   tcase_add_test (t, test_few_points_are_swept_in_parts);
-  tcase_add_test (t, test_range_has_its_best_point_where_noise_meets_distortion);
+  tcase_add_test (t, test_range_has_its_best_point_where_noise_meets_product);
   suite_add_tcase (s, t);
   return s;
 }

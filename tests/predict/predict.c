@@ -46,7 +46,7 @@ START_TEST (the_floor_names_its_largest_part)
     { -80, -INFINITY, NAN, FALSE, SP_CAUSE_NOISE },
     { -80, -INFINITY, NAN, TRUE, SP_CAUSE_PHASE_NOISE },
     { -80, -60, NAN, FALSE, SP_CAUSE_SKIRT },
-    { -80, -90, -70, FALSE, SP_CAUSE_DISTORTION },
+    { -80, -90, -70, FALSE, SP_CAUSE_PRODUCT },
   };
   for (guint i = 0; i < G_N_ELEMENTS (rows); i++) {
     SpFloorCause cause;

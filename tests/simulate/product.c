@@ -46,7 +46,7 @@ static double
 product_u_db (const SpBudget *b)
 {
   for (guint i = 0; i < b->n; i++)
-    if (strcmp (b->terms[i].name, "product") == 0)
+    if (b->terms[i].kind == SP_TERM_PRODUCT)
       return b->terms[i].u_level_db;
   return 0;
 }

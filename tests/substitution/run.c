@@ -44,7 +44,7 @@ START_TEST (by_hand)
   }
   near (p->u_db, sqrt (sum), 1e-15);
   near (p->dof / (sum * sum / fourths), 1, 1e-12);
-  near (p->expanded_db, sp_student_k (p->dof) * p->u_db, 1e-15);
+  near (p->expanded_db, sp_coverage_factor (p->dof) * p->u_db, 1e-15);
 }
 END_TEST
 

@@ -20,7 +20,7 @@ term_of (const SpRunPoint *point, const char *name)
   for (guint i = 0; i < point->n_terms; i++)
     if (strcmp (point->terms[i].name, name) == 0)
       return point->terms[i];
-  return (SpRunTerm){ NULL, NAN, NAN, SP_RUN_NORMAL };
+  return (SpRunTerm){ NULL, NAN, NAN, SP_DISTRIBUTION_NORMAL };
 }
 
 /* A run of one frequency, everything beside the readings known and nil: what is left is what a test puts in. */

@@ -101,7 +101,7 @@ gather_wants (const SpConditionFindings *c, const SpReason **wants, guint most)
       continue;
     if (k == n)
       wants[n++] = proof;
-    else if (sp_proof_asks_more (proof, wants[k]))
+    else if (sp_would_prove_asks_more (proof, wants[k]))
       wants[k] = proof;
   }
   return n;

@@ -17,7 +17,7 @@ typedef struct {
 static inline double
 sp_range_y (const SpRangeDrawing *d, double level_dbc)
 {
-  return sp_axis_at (&d->frame.y, CLAMP (level_dbc, -1000, 1000)); /* no distortion at all is minus infinity */
+  return sp_axis_at (&d->frame.y, CLAMP (level_dbc, -1000, 1000)); /* no product at all is minus infinity */
 }
 
 void sp_range_draw_columns (SpRangeDrawing *d);

@@ -114,8 +114,8 @@ draw_others (SpRangeDrawing *d)
     if (curve == chosen (d))
       continue;
     stroke (d, curve->floor_dbc, &palette->floor_edge, 0.35, 1);
-    if (curve->distortion_dbc && curve->order <= 3)
-      stroke (d, curve->distortion_dbc, &palette->soft, 0.55, 1);
+    if (curve->product_dbc && curve->order <= 3)
+      stroke (d, curve->product_dbc, &palette->soft, 0.55, 1);
   }
 }
 
@@ -157,8 +157,8 @@ draw_parts (SpRangeDrawing *d)
   const SpRangeCurve *curve = chosen (d);
   const SpPalette *palette = d->pen->palette;
   stroke (d, curve->noise_dbc, &palette->soft, 1, 1);
-  if (curve->distortion_dbc)
-    stroke (d, curve->distortion_dbc, &palette->soft, 1, 1);
+  if (curve->product_dbc)
+    stroke (d, curve->product_dbc, &palette->soft, 1, 1);
   stroke (d, curve->floor_dbc, &palette->floor_edge, 1, 2);
 }
 
@@ -175,10 +175,10 @@ write_parts (SpRangeDrawing *d)
   const SpRange *range = d->view->range;
   write_along (d, chosen (d)->noise_dbc, FALSE, _ ("noise"));
   for (guint i = 0; i < range->n_curves; i++) {
-    if (!range->curves[i].distortion_dbc || (range->curves[i].order > 3 && i != d->view->chosen))
+    if (!range->curves[i].product_dbc || (range->curves[i].order > 3 && i != d->view->chosen))
       continue;
     g_autofree char *name = ordinal_of (range->curves[i].order), *text = g_strdup_printf (_ ("own %s"), name);
-    write_along (d, range->curves[i].distortion_dbc, TRUE, text);
+    write_along (d, range->curves[i].product_dbc, TRUE, text);
   }
 }
 

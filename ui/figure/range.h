@@ -1,4 +1,4 @@
-/* range.h - the visible range at each mixer level: noise, distortion and their floor, against each harmonic's limit
+/* range.h - the visible range at each mixer level: noise, the product and their floor, against each harmonic's limit
  *
  * Levels below the carrier against the level at the mixer. A higher mixer level lifts the carrier out of the noise but also the
  * analyzer's products; the best level is between. Where the chosen harmonic's floor is above its limit the paper is missing. A point

@@ -22,8 +22,8 @@ static void
 write_term (JsonBuilder *b, const SpTerm *term)
 {
   json_builder_begin_object (b);
-  json_text (b, "term", term->name);
-  json_text (b, "text", sp_words_term (term->name));
+  json_text (b, "term", sp_term_name (term->kind));
+  json_text (b, "text", sp_words_term (term->kind));
   json_number (b, "estimate_db", term->estimate_db);
   json_text (b, "distribution", sp_distribution_name (term->distribution));
   json_number (b, "width_db", term->width_db);
@@ -31,7 +31,7 @@ write_term (JsonBuilder *b, const SpTerm *term)
   json_number (b, "sensitivity", 1);
   write_columns (b, term);
   json_number (b, "margin_low_u_db", term->u_margin_low_db);
-  json_text (b, "source", term->source);
+  json_text (b, "source", sp_budget_source_name (term->source));
   json_yes (b, "assumed", term->assumed);
   json_yes (b, "in_radio_part", term->by_part);
   json_text (b, "assumed_stage", term->assumed_stage);

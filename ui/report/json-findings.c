@@ -35,7 +35,7 @@ write_assumed (JsonBuilder *b, const SpBudget *budget)
   json_array (b, "assumed");
   for (guint i = 0; i < budget->n; i++)
     if (budget->terms[i].assumed)
-      json_word (b, budget->terms[i].name);
+      json_word (b, sp_term_name (budget->terms[i].kind));
   json_builder_end_array (b);
 }
 

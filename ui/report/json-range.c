@@ -38,8 +38,8 @@ write_harmonic (JsonBuilder *b, SpPlan *plan, const SpSetting *setting, guint or
   json_number (b, "threshold_dbm", o.threshold_dbm);
   json_number (b, "detection_dbm", o.detection_dbm);
   json_number (b, "sampling_loss_db", o.sampling_loss_db);
-  json_number (b, "distortion_dbm", o.distortion_dbm);
-  json_number (b, "distortion_high_dbm", o.distortion_high_dbm);
+  json_number (b, "distortion_dbm", o.product_dbm);
+  json_number (b, "distortion_high_dbm", o.product_high_dbm);
   json_number (b, "margin_expanded_db", o.expanded_db);
   json_number (b, "missing_db", o.missing_db);
   json_yes (b, "calibrated", o.calibrated);

@@ -20,7 +20,7 @@ write_point (JsonBuilder *b, const SpRunPoint *point)
     json_text (b, "term", point->terms[i].name);
     json_number (b, "u_db", point->terms[i].u_db);
     json_number (b, "dof", point->terms[i].dof);
-    json_text (b, "distribution", sp_run_shape_name (point->terms[i].shape));
+    json_text (b, "distribution", sp_distribution_name (point->terms[i].distribution));
     json_builder_end_object (b);
   }
   json_builder_end_array (b);

@@ -44,7 +44,7 @@ cell_dof (Columns *columns, double dof)
 static void
 row_of_term (Columns *columns, const SpTerm *term, guint n)
 {
-  columns_add (columns, g_strdup_printf ("%s%s", term->name, term->assumed ? " *" : ""));
+  columns_add (columns, g_strdup_printf ("%s%s", sp_term_name (term->kind), term->assumed ? " *" : ""));
   cell_db (columns, term->estimate_db, 2);
   cell_db (columns, term->width_db, 4);
   cell_word (columns, sp_distribution_name (term->distribution));
@@ -58,7 +58,8 @@ row_of_term (Columns *columns, const SpTerm *term, guint n)
     else
       cell_db (columns, sp_term_u_db (term, (SpBudgetColumn) i), 4);
   cell_dof (columns, term->dof);
-  columns_add (columns, term->assumed_stage ? g_strdup_printf ("%s, %s", term->source, term->assumed_stage) : g_strdup (term->source));
+  const char *source = sp_budget_source_name (term->source);
+  columns_add (columns, term->assumed_stage ? g_strdup_printf ("%s, %s", source, term->assumed_stage) : g_strdup (source));
 }
 
 /* A sum under each column: what u, dof, k and U are is the row's name. */

@@ -37,7 +37,7 @@ add_budget (GString *out, const SpRunPoint *point)
     cell_word (columns, point->terms[i].name);
     cell_db (columns, point->terms[i].u_db, 4);
     cell_dof (columns, point->terms[i].dof);
-    cell_word (columns, sp_run_shape_name (point->terms[i].shape));
+    cell_word (columns, sp_distribution_name (point->terms[i].distribution));
   }
   columns_finish (columns, 2, out);
 }

@@ -25,25 +25,25 @@ static const Sentence fault[] = {
 };
 
 /* The remedy for an assumed term. */
-WHEN (decided_by_temperature, ASSUMED_DECIDES, g_strcmp0 (f->term, "temperature") == 0)
-WHEN (open_by_temperature, PROVE_UNCERTAINTY, g_strcmp0 (f->assumed, "temperature") == 0)
+WHEN (decided_by_temperature, ASSUMED_DECIDES, f->term == SP_TERM_TEMPERATURE)
+WHEN (open_by_temperature, PROVE_UNCERTAINTY, f->assumed == SP_TERM_TEMPERATURE)
 #define SETTLES(when)                                                                                                                      \
   { { when, N_ ("state its temperature_coefficient, or calibrate it at the bench's temperature") },                                        \
     { NULL, N_ ("state the change per watt (power_coefficient), or key two minutes and sweep again") }, { NULL, NULL } }
 static const Sentence settles_decided[] = SETTLES (decided_by_temperature), settles_open[] = SETTLES (open_by_temperature);
 
-/* The remedy for a floor depends on its cause: less attenuation raises distortion, and no RBW lowers it. */
+/* The remedy for a floor depends on its cause: less attenuation raises the product, and no RBW lowers it. */
 #define CAUSED(name, what) WHEN (name, PROVE_FLOOR, f->cause == SP_CAUSE_##what)
 CAUSED (by_noise, NOISE)
 CAUSED (by_phase_noise, PHASE_NOISE)
 CAUSED (by_skirt, SKIRT)
-CAUSED (by_distortion, DISTORTION)
+CAUSED (by_product, PRODUCT)
 static const Sentence lower[] = {
   { by_noise, N_ ("Lower the floor by {missing_db} dB: less attenuation, a narrower RBW, or a power average.") },
   { by_phase_noise, N_ ("Lower the floor by {missing_db} dB: a notch on the fundamental, a narrower RBW, or an analyzer with less phase "
                         "noise.") },
   { by_skirt, N_ ("Lower the floor by {missing_db} dB: a narrower RBW, or a notch on the fundamental.") },
-  { by_distortion, N_ ("Lower the floor by {missing_db} dB: more attenuation, a pad before the analyzer, or a notch on the fundamental.") },
+  { by_product, N_ ("Lower the floor by {missing_db} dB: more attenuation, a pad before the analyzer, or a notch on the fundamental.") },
   { NULL, N_ ("Lower the floor by {missing_db} dB: less attenuation, a narrower RBW, or a notch on the fundamental.") },
   { NULL, NULL }
 };

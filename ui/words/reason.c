@@ -25,6 +25,7 @@ sp_words_field_word (const SpReason *reason, const SpReasonField *field)
   case SP_REASON_FIELD_TIME_BASIS: return sp_time_basis_name ((SpTimeBasis) word);
   case SP_REASON_FIELD_OBSTACLE: return sp_obstacle_name ((SpObstacle) word);
   case SP_REASON_FIELD_GAP: return sp_reason_name ((SpReasonCode) word);
+  case SP_REASON_FIELD_TERM: return sp_term_name ((SpTermKind) word);
   default: g_return_val_if_reached (NULL);
   }
 }
@@ -34,6 +35,8 @@ static const char *
 word_said (const SpReason *reason, const SpReasonField *field)
 {
   int word = sp_reason_word (reason, field);
+  if (field->kind == SP_REASON_FIELD_TERM)
+    return word == SP_NO_WORD ? "-" : sp_words_term ((SpTermKind) word);
   return field->kind == SP_REASON_FIELD_DETECTOR && word != SP_NO_WORD ? sp_words_of_detector ((SpDetector) word)
                                                                        : sp_words_field_word (reason, field);
 }
@@ -81,8 +84,6 @@ is_file (const SpReasonField *field)
 static char *
 text_by_kind (SpReasonFieldKind kind, const char *text)
 {
-  if (kind == SP_REASON_FIELD_TERM)
-    return g_strdup (text ? sp_words_term (text) : "-");
   if (kind == SP_REASON_FIELD_RULE)
     return g_strdup (text && *text ? text : _ ("no limit"));
   return g_strdup (text ? text : "");

@@ -65,8 +65,8 @@ WHEN (spacing_only, PROVE_RESOLVE, isnan (f->rbw_hz))
 WHEN (by_pad, PROVE_STEP, f->pad)
 WHEN (noise_by_pad, PROVE_STEP_NOISE, f->pad)
 WHEN (beside_as_it_is, PROVE_BESIDE, isnan (f->pad_db))
-WHEN (nothing_assumed, PROVE_UNCERTAINTY, !f->assumed)
-WHEN (largest_assumed, PROVE_UNCERTAINTY, g_strcmp0 (f->largest, f->assumed) == 0)
+WHEN (nothing_assumed, PROVE_UNCERTAINTY, f->assumed == SP_NO_WORD)
+WHEN (largest_assumed, PROVE_UNCERTAINTY, f->largest == f->assumed)
 #define CHANGES (f->no_hold || f->detector != SP_NO_WORD || (f->average != SP_NO_WORD && f->average != SP_AVERAGE_NONE) \
                  || !isnan (f->attenuation_db) || !isnan (f->rbw_hz) || !isnan (f->points) || !isnan (f->averages) || !isnan (f->parts))
 WHEN (notch_alone, PROVE_NOTCH, !CHANGES)
@@ -75,7 +75,7 @@ WHEN (pad_too, PROVE_SETTING, !isnan (f->pad_db))
 #define HINDERS(name, what) WHEN (name, PROVE_SPAN_NOT, f->obstacle == SP_OBSTACLE_##what)
 HINDERS (by_phase_noise, PHASE_NOISE)
 HINDERS (by_noise, NOISE)
-HINDERS (by_distortion, DISTORTION)
+HINDERS (by_product, PRODUCT)
 HINDERS (by_skirt, SKIRT)
 HINDERS (by_zero_hertz, ZERO_HERTZ)
 HINDERS (by_time, TIME)
@@ -405,7 +405,7 @@ SAYS (PROVE_SPAN_NOT,
                         "dB too high at {at_hz}. An analyzer with less phase noise would show it.") },
   { by_noise, N_ ("No sweep with this analyzer shows what stands from {from_hz} to {to_hz}: its own noise lies {missing_db} dB too high "
                   "at {at_hz}. Less loss before it, as far as that is safe, or another analyzer would show it.") },
-  { by_distortion, N_ ("No sweep with this analyzer shows what stands from {from_hz} to {to_hz}: what its mixer makes lies {missing_db} "
+  { by_product, N_ ("No sweep with this analyzer shows what stands from {from_hz} to {to_hz}: what its mixer makes lies {missing_db} "
                        "dB too high at {at_hz}. A notch on the fundamental would show it.") },
   { too_close, N_ ("From {from_hz} to {to_hz} it is too close to the carrier for the analyzer's narrowest RBW: a narrower one is "
                    "needed.") },

@@ -63,7 +63,7 @@ obstacle_named (SpObstacle obstacle)
   case SP_OBSTACLE_CALIBRATION: return _ ("the chain is not calibrated there");
   default: break;
   }
-  for (guint cause = SP_CAUSE_NOISE; cause <= SP_CAUSE_DISTORTION; cause++)
+  for (guint cause = SP_CAUSE_NOISE; cause <= SP_CAUSE_PRODUCT; cause++)
     if (sp_obstacle_of_cause (cause) == obstacle)
       return sp_words_cause (cause);
   return sp_obstacle_name (obstacle);
@@ -110,7 +110,7 @@ apart (const SpAdvice *advice, SpHand hand)
     else if (u->missing_db <= -SP_PROVE_RESERVE_DB)
       g_string_append_printf (text, _ (" No such sweep proves the %s: what the analyzer makes may show there."), name);
   }
-  for (guint cause = SP_CAUSE_NOISE; cause <= SP_CAUSE_DISTORTION; cause++)
+  for (guint cause = SP_CAUSE_NOISE; cause <= SP_CAUSE_PRODUCT; cause++)
     say_missed (text, advice, cause, hand);
   if (advice->close_by) {
     const SpKeying *k = &advice->close_keying;
@@ -170,10 +170,10 @@ sp_words_advice (const SpAdvice *advice, SpHand hand)
     return g_strdup (_ ("No sweep is safe with this chain and analyzer: more attenuation has to come before it."));
   if (!advice->noise_known)
     return g_strdup (_ ("How to sweep cannot be foreseen: the analyzer's profile states no noise (danl_dbm_hz)."));
-  g_autofree char *distortion = unknown (advice), *without = apart (advice, hand), *key = key_down (advice, hand);
+  g_autofree char *product = unknown (advice), *without = apart (advice, hand), *key = key_down (advice, hand);
   g_autofree char *how = settings (&advice->setting, hand), *mixer = sp_words_level (advice->mixer_dbm, 1, hand),
                   *result = outcome (advice, hand);
-  return g_strdup_printf (_ ("Sweep with %s, %s: %s at the mixer. %s%s%s"), how, key, mixer, result, without, distortion);
+  return g_strdup_printf (_ ("Sweep with %s, %s: %s at the mixer. %s%s%s"), how, key, mixer, result, without, product);
 }
 
 char *

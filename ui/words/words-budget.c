@@ -2,13 +2,13 @@
 #include "ui/words/words.h"
 
 #include <glib/gi18n-lib.h>
-#include <string.h>
 
 const char *
 sp_words_distribution (SpDistribution distribution)
 {
   switch (distribution) {
   case SP_DISTRIBUTION_NORMAL: return _ ("normal");
+  case SP_DISTRIBUTION_STUDENT: return _ ("Student's t");
   case SP_DISTRIBUTION_RECTANGULAR: return _ ("rectangular");
   case SP_DISTRIBUTION_U_SHAPED: return _ ("U-shaped");
   case SP_DISTRIBUTION_ONE_SIDED: return _ ("one-sided");
@@ -17,26 +17,50 @@ sp_words_distribution (SpDistribution distribution)
 }
 
 const char *
-sp_words_budget_source (const char *source)
+sp_words_budget_source (SpBudgetSource source)
 {
-  static const struct {
-    const char *name, *words;
-  } sources[] = {
-    { "profile", N_ ("the analyzer's profile") },
-    { "chain", N_ ("the chain") },
-    { "radio", N_ ("the radio's reflection") },
-    { "sweep", N_ ("the sweep") },
-    { "check", N_ ("the check source") },
-    { "meter", N_ ("the power meter") },
-    { "step", N_ ("the step test") },
-    { "run", N_ ("its substitution run") },
-    { "points", N_ ("its points") },
-    { "touchstone", N_ ("its S-parameters") },
-    { "label", N_ ("its label") },
-    { "nothing", N_ ("nothing stated") },
+  static const char *const words[SP_N_BUDGET_SOURCES] = {
+    [SP_BUDGET_FROM_PROFILE] = N_ ("the analyzer's profile"),
+    [SP_BUDGET_FROM_CHAIN] = N_ ("the chain"),
+    [SP_BUDGET_FROM_RADIO] = N_ ("the radio's reflection"),
+    [SP_BUDGET_FROM_SWEEP] = N_ ("the sweep"),
+    [SP_BUDGET_FROM_CHECK] = N_ ("the check source"),
+    [SP_BUDGET_FROM_METER] = N_ ("the power meter"),
+    [SP_BUDGET_FROM_STEP] = N_ ("the step test"),
+    [SP_BUDGET_FROM_RUN] = N_ ("its substitution run"),
+    [SP_BUDGET_FROM_POINTS] = N_ ("its points"),
+    [SP_BUDGET_FROM_TOUCHSTONE] = N_ ("its S-parameters"),
+    [SP_BUDGET_FROM_LABEL] = N_ ("its label"),
+    [SP_BUDGET_FROM_NOTHING] = N_ ("nothing stated"),
   };
-  for (guint i = 0; i < G_N_ELEMENTS (sources); i++)
-    if (strcmp (sources[i].name, source) == 0)
-      return _ (sources[i].words);
-  return source;
+  g_return_val_if_fail ((guint) source < G_N_ELEMENTS (words), "");
+  return _ (words[source]);
+}
+
+const char *
+sp_words_term (SpTermKind kind)
+{
+  static const char *const words[SP_N_TERMS] = {
+    [SP_TERM_ACCURACY] = N_ ("the analyzer's absolute accuracy"),
+    [SP_TERM_FLATNESS] = N_ ("the analyzer's flatness"),
+    [SP_TERM_SCALE] = N_ ("the analyzer's scale fidelity"),
+    [SP_TERM_REPEATABILITY] = N_ ("the analyzer's repeatability"),
+    [SP_TERM_CHAIN] = N_ ("the chain's calibration"),
+    [SP_TERM_COMMON] = N_ ("what the chain's calibrations have in common"),
+    [SP_TERM_TEMPERATURE] = N_ ("the temperature of the chain"),
+    [SP_TERM_SELF_HEATING] = N_ ("self-heating of the chain"),
+    [SP_TERM_MISMATCH_INNER] = N_ ("mismatch within the chain"),
+    [SP_TERM_MISMATCH_RADIO] = N_ ("mismatch at the radio"),
+    [SP_TERM_MISMATCH_ANALYZER] = N_ ("mismatch at the analyzer"),
+    [SP_TERM_NOISE] = N_ ("noise on the reading"),
+    [SP_TERM_REPEATS] = N_ ("what the carriers of several sweeps scatter"),
+    [SP_TERM_SAMPLING] = N_ ("points too far apart"),
+    [SP_TERM_PRODUCT] = N_ ("the analyzer's own product, in any phase"),
+    [SP_TERM_ATTENUATOR_SWITCH] = N_ ("another attenuation than the carrier's sweep"),
+    [SP_TERM_RBW_SWITCH] = N_ ("another RBW than the carrier's sweep"),
+    [SP_TERM_CHECK_DRIFT] = N_ ("drift between the two readings of the check source"),
+    [SP_TERM_METER] = N_ ("the power meter"),
+  };
+  g_return_val_if_fail ((guint) kind < G_N_ELEMENTS (words), "");
+  return _ (words[kind]);
 }

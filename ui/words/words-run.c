@@ -27,14 +27,6 @@ sp_words_run_term (const char *name)
 }
 
 const char *
-sp_words_run_shape (SpRunShape shape)
-{
-  static const char *const words[] = { N_ ("normal"), N_ ("Student's t"), N_ ("rectangular"), N_ ("U-shaped") };
-  g_return_val_if_fail ((guint) shape < G_N_ELEMENTS (words), "");
-  return _ (words[shape]);
-}
-
-const char *
 sp_words_run_cautions (void)
 {
   return _ ("Turn the generator down before the stage comes out: without it the meter takes all of the power, and a sensor burns at a few "

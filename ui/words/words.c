@@ -129,41 +129,9 @@ sp_words_cause (SpFloorCause cause)
   case SP_CAUSE_NOISE: return _ ("noise");
   case SP_CAUSE_PHASE_NOISE: return _ ("phase noise");
   case SP_CAUSE_SKIRT: return _ ("skirt");
-  case SP_CAUSE_DISTORTION: return _ ("distortion");
+  case SP_CAUSE_PRODUCT: return _ ("distortion");
   }
   g_return_val_if_reached ("");
-}
-
-const char *
-sp_words_term (const char *name)
-{
-  static const struct {
-    const char *name, *words;
-  } terms[] = {
-    { "accuracy", N_ ("the analyzer's absolute accuracy") },
-    { "flatness", N_ ("the analyzer's flatness") },
-    { "scale", N_ ("the analyzer's scale fidelity") },
-    { "repeatability", N_ ("the analyzer's repeatability") },
-    { "chain", N_ ("the chain's calibration") },
-    { "common", N_ ("what the chain's calibrations have in common") },
-    { "temperature", N_ ("the temperature of the chain") },
-    { "self-heating", N_ ("self-heating of the chain") },
-    { "mismatch-inner", N_ ("mismatch within the chain") },
-    { "mismatch-radio", N_ ("mismatch at the radio") },
-    { "mismatch-analyzer", N_ ("mismatch at the analyzer") },
-    { "noise", N_ ("noise on the reading") },
-    { "repeats", N_ ("what the carriers of several sweeps scatter") },
-    { "sampling", N_ ("points too far apart") },
-    { "product", N_ ("the analyzer's own product, in any phase") },
-    { "attenuator-switch", N_ ("another attenuation than the carrier's sweep") },
-    { "rbw-switch", N_ ("another RBW than the carrier's sweep") },
-    { "check-drift", N_ ("drift between the two readings of the check source") },
-    { "meter", N_ ("the power meter") },
-  };
-  for (guint i = 0; i < G_N_ELEMENTS (terms); i++)
-    if (strcmp (terms[i].name, name) == 0)
-      return _ (terms[i].words);
-  return name;
 }
 
 char *

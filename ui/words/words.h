@@ -63,10 +63,10 @@ char *sp_words_whose (const SpEmission *emission, const char *name, SpHand hand)
 char *sp_words_radio_part (const SpEmission *emission, SpHand hand);
 const char *sp_words_cause (SpFloorCause cause);
 const char *sp_words_distribution (SpDistribution distribution); /* "rectangular", translated */
-const char *sp_words_budget_source (const char *source); /* of an SpTerm, an SpUncertaintyStage: "the analyzer's profile", "its run" */
-const char *sp_words_term (const char *name);            /* of an SpTerm: "the analyzer's flatness" */
-const char *sp_words_kind (SpEmissionKind kind);         /* "a line", "modulated", "like noise" */
-const char *sp_words_bound (const SpEmission *emission); /* "an upper bound", "a lower bound", "between bounds", "" */
+const char *sp_words_budget_source (SpBudgetSource source);      /* "the analyzer's profile", "its run" */
+const char *sp_words_term (SpTermKind kind);                     /* "the analyzer's flatness" */
+const char *sp_words_kind (SpEmissionKind kind);                 /* "a line", "modulated", "like noise" */
+const char *sp_words_bound (const SpEmission *emission);         /* "an upper bound", "a lower bound", "between bounds", "" */
 char *sp_words_band (const SpEmission *emission,
                      SpHand hand);                  /* what its level is the power of; NULL: a line, or not seen (transfer full) */
 const char *sp_words_gap_why (SpReasonCode why);    /* "not swept" */
@@ -108,5 +108,4 @@ const char *sp_words_cautions (void);
 /* Words for a substitution run's terms (ours translated, the user's as they are), their distributions, and cautions for reading them.
  * (transfer none) */
 const char *sp_words_run_term (const char *name);
-const char *sp_words_run_shape (SpRunShape shape);
 const char *sp_words_run_cautions (void);

@@ -8,8 +8,8 @@
 #include "core/quantity/error.h"
 #include "core/quantity/text.h"
 
-#define SAME_ATTENUATION_DB 0.05
-#define STEP_MAX_DB 100
+#define SAME_ATTENUATION_DB 0.05 /* closer attenuations are equal (common practice, no source) */
+#define STEP_MAX_DB 100          /* bounds what can be meant */
 
 void
 sp_proposal_clear (SpProposal *proposal)

@@ -7,9 +7,9 @@
 #include "core/quantity/text.h"
 #include "core/quantity/writer.h"
 
-#define KEY_DOWN_MOST_S 86400.0
-#define CLOCKS_MAX 16
-#define RADIO_VSWR_MOST 1e6 /* of a number; what is beyond may as well be inf */
+#define KEY_DOWN_MOST_S 86400.0 /* a day; bounds what can be meant */
+#define CLOCKS_MAX 16           /* bounds time: each is tried */
+#define RADIO_VSWR_MOST 1e6     /* of a number; what is beyond may as well be inf; bounds what can be meant */
 
 /* ---- date: as it is written, and as a day ---- */
 

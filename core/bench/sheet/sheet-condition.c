@@ -8,7 +8,7 @@
 #include "core/quantity/text.h"
 
 #define STEP_TOLERANCE_DB 0.05 /* by which a file may state another attenuation than the sheet (core/docs/files.md, section 2) */
-#define STEP_MAX_DB 200.0
+#define STEP_MAX_DB 200.0      /* bounds what can be meant */
 
 /* The key of each purpose is its name. */
 static int

@@ -5,7 +5,7 @@
 #include "core/bench/sheet/sheet.h"
 #include "core/bench/sheet/write.h"
 
-#define SP_SHEET_GROUPS_MAX 3000 /* radios, conditions, and what is not ours */
+#define SP_SHEET_GROUPS_MAX 3000 /* radios, conditions, and what is not ours; bounds time */
 
 /* A sheet being read. Every resource is read once, however often it is named. */
 typedef struct {

@@ -12,7 +12,7 @@
 #include "core/quantity/writer.h"
 
 #define ENDING ".chain"
-#define STEM_MOST 160 /* bytes of a file's name, its ending and a hash beside */
+#define STEM_MOST 160 /* bytes of a file's name, its ending and a resource's hash beside; bounds what a file may be called */
 
 static void
 item_free (gpointer data)

@@ -7,7 +7,7 @@
 
 #include "core/chain/chain.h"
 
-#define SP_SHELF_MOST 1000
+#define SP_SHELF_MOST 1000 /* bounds time */
 
 typedef struct {
   char *name; /* the stage's; the file's where it cannot be read */

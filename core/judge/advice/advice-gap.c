@@ -4,7 +4,7 @@
 
 #include <math.h>
 
-/* Only the widest gaps are searched, some milliseconds each; one sweep serves both sides of the carrier */
+/* Only the widest gaps are searched, some milliseconds each; one sweep serves both sides of the carrier; bounds time */
 #define MOST_SEARCHED 4
 
 static gboolean

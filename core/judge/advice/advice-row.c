@@ -13,8 +13,9 @@ prove_uncertainty (const SpEmission *e)
     if (!largest || e->budget.terms[i].u_margin_db > largest->u_margin_db)
       largest = &e->budget.terms[i];
   const SpTerm *assumed = sp_budget_assumed_of_weight (&e->budget, SP_BUDGET_MARGIN);
-  return sp_reason (PROVE_UNCERTAINTY, .largest = largest ? largest->name : "", .assumed = assumed ? assumed->name : NULL,
-                    .stage = assumed ? assumed->assumed_stage : NULL, .below_db = fabs (e->margin_db));
+  return sp_reason (PROVE_UNCERTAINTY, .largest = largest ? (int) largest->kind : SP_NO_WORD,
+                    .assumed = assumed ? (int) assumed->kind : SP_NO_WORD, .stage = assumed ? assumed->assumed_stage : NULL,
+                    .below_db = fabs (e->margin_db));
 }
 
 /* NULL if the RBW is not known. */
@@ -33,7 +34,8 @@ prove_step (const SpEmission *e)
   return sp_reason (PROVE_STEP, .pad = FALSE, .condition = NULL, .step_db = NAN, .order = e->order, .settles = NAN);
 }
 
-/* Points and RBW that resolve the harmonics, with a reserve (harmonic-resolution.c). A coarse point at f0 costs more at higher orders. */
+/* Points and RBW that resolve the harmonics, about twice what sp_is_unresolved() asks (calculated).
+ * A coarse point at f0 costs more at higher orders. */
 static SpReason *
 prove_resolve (const SpJudging *c, const SpEmission *e)
 {
@@ -56,7 +58,7 @@ prove_narrower (const SpJudging *c, const SpEmission *e)
 }
 
 SpReason *
-sp_judging_row_proof (const SpJudging *c, const SpEmission *e)
+sp_judging_prove_by_row (const SpJudging *c, const SpEmission *e)
 {
   switch (e->row) {
   case SP_ROW_NOT_SWEPT: return sp_reason (PROVE_SWEEP, .to_hz = e->frequency_hz);

@@ -9,10 +9,10 @@
 #define STEP_DB 10.0
 /* A line this far over the detection limit reads well enough for a comparison (common practice, no source) */
 #define STANDS_OUT_DB 3.0
-#define MOST_NOISE_U_DB 6.0 /* greatest u of a seen reading */
+#define MOST_NOISE_U_DB 6.0 /* greatest u of a seen reading (common practice, no source) */
 /* The threshold is about this far below the detection limit; an unseen reading bounds the level no better */
-#define UNSEEN_BELOW_DB 3.0
-#define MOST_STEP_DB 100.0
+#define UNSEEN_BELOW_DB 3.0 /* core/docs/metrology.md, section 4.1 */
+#define MOST_STEP_DB 100.0  /* bounds time: more is never advised */
 
 /* Requirements on a step at the emission's frequency. */
 typedef struct {

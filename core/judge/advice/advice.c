@@ -6,7 +6,7 @@
 
 /* core/plan searches it from the measured noise and the step test. */
 
-#define MOST_FITS 64 /* some milliseconds each */
+#define MOST_FITS 64 /* some milliseconds each; bounds time */
 
 /* TRUE if one more sweep with other settings could decide: floor too high, sampling too coarse, or analyzer product too near.
  * Contradicting steps allow no prediction. */
@@ -15,7 +15,7 @@ settings_might (const SpEmission *e)
 {
   if (e->evidence && e->evidence->contradicts)
     return FALSE;
-  gboolean product_known = !isnan (e->distortion_high_dbm) || sp_emission_shows_product (e);
+  gboolean product_known = !isnan (e->product_high_dbm) || sp_emission_shows_product (e);
   return e->row == SP_ROW_FLOOR_ABOVE || e->row == SP_ROW_BLIND || e->row == SP_ROW_COARSE
          || (e->row == SP_ROW_ANALYZER_POSSIBLE && product_known);
 }
@@ -147,7 +147,7 @@ sp_judging_prove (const SpJudging *c)
   g_autoptr (SpAhead) ahead = sp_judging_plan_ahead (c);
   for (guint i = 0; i < out->n_emissions; i++) {
     const SpEmission *e = &out->emissions[i];
-    g_autoptr (SpReason) by_row = sp_judging_row_proof (c, e);
+    g_autoptr (SpReason) by_row = sp_judging_prove_by_row (c, e);
     SpReason *better = ahead ? sp_judging_prove_ahead (ahead, e, by_row) : by_sweep (c, plans, e, by_row);
     proofs[i] = better ? better : g_steal_pointer (&by_row);
   }

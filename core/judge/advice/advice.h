@@ -8,7 +8,7 @@
 SpReason **sp_judging_prove (const SpJudging *c);
 
 /* advice-row.c: the advice that e->row implies; NULL: settled, or no sweep would help. (transfer full) */
-SpReason *sp_judging_row_proof (const SpJudging *c, const SpEmission *e);
+SpReason *sp_judging_prove_by_row (const SpJudging *c, const SpEmission *e);
 
 /* advice-ahead.c: the plan of the whole sweep if nothing was keyed yet but power and frequency are stated; else NULL. (transfer full) */
 typedef struct _SpAhead SpAhead;

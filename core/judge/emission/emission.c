@@ -8,7 +8,7 @@ void
 sp_emission_init (SpEmission *e, guint order, double frequency_hz)
 {
   *e = (SpEmission){ .order = order, .frequency_hz = frequency_hz, .from_hz = frequency_hz, .to_hz = frequency_hz, .sweep = -1 };
-  e->level_dbm = e->level_dbc = e->floor_dbm = e->distortion_high_dbm = e->limit_dbm = e->margin_db = e->conformity = NAN;
+  e->level_dbm = e->level_dbc = e->floor_dbm = e->product_high_dbm = e->limit_dbm = e->margin_db = e->conformity = NAN;
   e->radio_low_dbm = e->radio_high_dbm = e->noise_u_db = e->reference_bandwidth_hz = e->frequency_half_hz = e->power_dbm = e->bandwidth_hz
       = NAN;
   e->sampling_loss_db = 0;
@@ -29,7 +29,7 @@ take_apart (const SpJudging *c, SpEmission *e, const SpDetection *detection, con
   e->line_db = detection->detected ? e->level_dbm - (e->reading_dbm + e->near_noise_db + added) : 0;
 }
 
-/* Half a point's spacing, for a band the error of its middle, and the analyzer's clock error. */
+/* Half a point's spacing, for a band the error of its middle, a twentieth (common practice, no source), and the analyzer's clock error. */
 static double
 frequency_half_hz (const SpJudging *c, const SpJudgedSweep *s, const SpDetection *detection)
 {
@@ -62,7 +62,7 @@ sp_judging_fill (const SpJudging *c, SpEmission *e, const SpDetection *detection
   e->floor_cause = detection->cause;
   e->noise_u_db = detection->detected ? detection->noise_u_db : 0;
   e->sampling_loss_db = detection->loss_db;
-  e->distortion_high_dbm = sp_judging_distortion_high (c, s, e->order);
+  e->product_high_dbm = sp_judging_product_high (c, s, e->order);
   SpChainLoss loss = sp_chain_loss (s->chain, e->frequency_hz, c->bench->temperature_c, 0, NULL);
   e->calibrated = loss.calibrated;
   take_apart (c, e, detection, s, loss.loss_db);
@@ -72,7 +72,7 @@ sp_judging_fill (const SpJudging *c, SpEmission *e, const SpDetection *detection
   }
 }
 
-/* Two sweeps differ in possible loss and excess only from here on */
+/* Two sweeps differ in possible loss and excess only from here on (common practice, no source) */
 #define LESS_OPEN_DB 0.3
 
 /* Of two sweeps that agree on a line, takes the one with less possible loss and excess; if equal, the one with the lower floor. */

@@ -5,8 +5,8 @@
 
 #include <math.h>
 
-#define AWAY_RBWS 20.0
-#define STEP_POINTS 4096 /* points of a step's noise that are compared */
+#define AWAY_RBWS 20.0   /* distance from the carrier (common practice, no source) */
+#define STEP_POINTS 4096 /* points of a step's noise that are compared; bounds time */
 
 typedef struct {
   const SpJudging *c;

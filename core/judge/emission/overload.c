@@ -6,9 +6,9 @@
 #include <math.h>
 #include <stdlib.h>
 
-#define PLACES 256
-#define LEAST_PLACES 16
-#define HIGHEST_ORDER 15
+#define PLACES 256       /* bounds time */
+#define LEAST_PLACES 16  /* for a median (common practice, no source) */
+#define HIGHEST_ORDER 15 /* bounds time */
 
 /* ---- noise that rises with level ---- */
 

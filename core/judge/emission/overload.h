@@ -6,8 +6,8 @@
 
 #include "core/trace/trace.h"
 
-#define SP_NOISE_RISE_DB 3.0 /* after phase noise is subtracted */
-/* The second line of the pair is at most this far below the first */
+#define SP_NOISE_RISE_DB 3.0 /* after phase noise is subtracted (common practice, no source) */
+/* The second line of the pair is at most this far below the first (common practice, no source) */
 #define SP_RASTER_CARRIERS_DB 40.0
 
 /* TRUE if noise reads the same in both: RBW, attenuation, detector and average are known and equal; the spans may differ. */

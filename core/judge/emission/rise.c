@@ -8,7 +8,7 @@
  * Noise that climbs towards the carrier or the response at zero hertz, or continues beyond the sweep's ends, only raises the floor:
  * its origin is unknown. */
 
-#define ENDS_DB 3.0
+#define ENDS_DB 3.0    /* a rise ends where the noise is back within this of the ground (common practice, no source) */
 #define PROFILE_DB 4.0 /* accuracy of a profile's noise (common practice, no source) */
 #define CLOSE_HZ 5e6   /* distance from the carrier that is searched for its noise (common practice, no source) */
 #define LAW_U_DB 1.0   /* u of noise derived from the greatest of several looks (common practice, no source) */

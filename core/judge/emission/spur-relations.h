@@ -6,10 +6,10 @@
 
 #include <glib.h>
 
-#define SP_RELATION_MOST 12 /* highest order tried: |n| + |m|, or divisor - 1 */
-/* Accepted probability that an unrelated frequency is explained by chance */
+#define SP_RELATION_MOST 12 /* highest order tried: |n| + |m|, or divisor - 1 (common practice, no source) */
+/* Accepted probability that an unrelated frequency is explained by chance (common practice, no source) */
 #define SP_RELATION_CHANCE 0.01
-/* A clock's frequency is known to this (common practice for crystals, no source) */
+/* A clock's frequency is known to this (crystals; common practice, no source) */
 #define SP_CLOCK_RELATIVE 50e-6
 
 /* f = |n f0/divisor + m clock|: multiples of the fundamental or of its half and third (a divider, a parametric amplifier), a clock's

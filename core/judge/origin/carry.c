@@ -49,7 +49,7 @@ sp_judging_carry (const SpJudging *c, const SpFindings *all, const SpEmission *e
 {
   const SpJudgedSweep *s = &c->sweeps[e->corrected];
   gboolean tested = e->evidence && e->evidence->n > 0;
-  if (!e->detected || e->order < 2 || !isnan (e->distortion_high_dbm) || tested || s->purpose != SP_PURPOSE_KEYED || isnan (s->mixer.dbm))
+  if (!e->detected || e->order < 2 || !isnan (e->product_high_dbm) || tested || s->purpose != SP_PURPOSE_KEYED || isnan (s->mixer.dbm))
     return NULL;
   double least = NAN;
   guint from = 0;

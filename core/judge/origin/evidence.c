@@ -9,7 +9,7 @@
 
 /* Highest analyzer product considered, over q_high (core/docs/computation.md, section 10) */
 #define Q_RESERVE_DB 10.0
-#define CONTRADICTS_P 0.999
+#define CONTRADICTS_P 0.999 /* once in a thousand by chance (common practice, no source) */
 /* Higher ends than the fit's count only from here on: no step would be taken for less (common practice, no source) */
 #define HIGHER_DB 0.5
 #define AMBIENT_DB 3.0 /* levels within this can be the same signal (core/docs/computation.md, section 10) */
@@ -155,8 +155,8 @@ take_cancellation (const SpEmission *e, const Gathered *g, SpEvidence *out, doub
   for (guint k = 1; k < g->n; k++)
     if (g->readings[k].product_shift_db[0] > most->product_shift_db[0])
       most = &g->readings[k];
-  if (out->contradicts || !(most->level_dbm + SP_STEP_CANCELS_DB <= e->distortion_high_dbm + most->product_shift_db[0])
-      || !sp_step_ends (g->n, g->readings, g->n_orders, e->distortion_high_dbm, chi_square, &ends))
+  if (out->contradicts || !(most->level_dbm + SP_STEP_CANCELS_DB <= e->product_high_dbm + most->product_shift_db[0])
+      || !sp_step_ends (g->n, g->readings, g->n_orders, e->product_high_dbm, chi_square, &ends))
     return;
   gboolean decided = out->p_radio >= SP_STEP_SURE || out->p_analyzer >= SP_STEP_SURE,
            higher = ends.high_dbm > out->radio_high_dbm + HIGHER_DB;
@@ -175,7 +175,7 @@ step_test (const SpJudging *c, const SpEmission *e, SpEvidence *out, GPtrArray *
   gather (c, e, &g);
   if (g.n < 2 || !g.tells)
     return;
-  double q_most = isnan (e->distortion_high_dbm) ? INFINITY : e->distortion_high_dbm + Q_RESERVE_DB;
+  double q_most = isnan (e->product_high_dbm) ? INFINITY : e->product_high_dbm + Q_RESERVE_DB;
   gboolean fits = sp_step_fit (g.n, g.readings, g.n_orders, q_most, &fit);
   if (!fits || fit.chi_square > unlikely (g.n)) /* a test outranks a prediction: the analyzer may be worse than its profile */
     fits = sp_step_fit (g.n, g.readings, g.n_orders, INFINITY, &fit);
@@ -183,11 +183,11 @@ step_test (const SpJudging *c, const SpEmission *e, SpEvidence *out, GPtrArray *
     return;
   take_fit (out, &g, &fit);
   if (isinf (out->analyzer_dbm)) /* no product at all: the profile's bound stands */
-    out->analyzer_high_dbm = e->distortion_high_dbm;
+    out->analyzer_high_dbm = e->product_high_dbm;
   take_cancellation (e, &g, out, fit.chi_square);
   if (!out->contradicts && out->analyzer_dbm > q_most)
     sp_reasons_add (warnings, sp_reason (WORSE_THAN_PROFILE, .order = e->order, .at_hz = e->frequency_hz, .product_dbm = out->analyzer_dbm,
-                                         .profile_dbm = e->distortion_high_dbm));
+                                         .profile_dbm = e->product_high_dbm));
   if (out->contradicts)
     sp_reasons_add (warnings, sp_reason (STEPS_CONTRADICT, .order = e->order, .at_hz = e->frequency_hz, .misfit = out->misfit));
 }

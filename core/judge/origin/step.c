@@ -4,16 +4,16 @@
 #include <gsl/gsl_cdf.h>
 #include <math.h>
 
-#define RATIO_STEP_DB 0.1
+#define RATIO_STEP_DB 0.1 /* bounds time */
 #define RATIOS ((int) (SP_STEP_RANGE_DB / RATIO_STEP_DB))
-#define PHASES 60
-#define LEAST_AMPLITUDE 1e-6 /* relative to the greater part; stronger cancellations are left out */
-#define TAIL 0.0227501319    /* probability on either side of 95.45 % */
-#define LIKELY_CHI 4.0       /* chi-square of 95.45 % for one degree of freedom */
+#define PHASES 60            /* bounds time */
+#define LEAST_AMPLITUDE 1e-6 /* relative to the greater part; stronger cancellations are left out; bounds what a logarithm takes */
+#define TAIL 0.0227501319    /* probability on either side of 95.45 %; calculated */
+#define LIKELY_CHI 4.0       /* chi-square of 95.45 % for one degree of freedom; calculated: 2^2 */
 
-/* A distribution over levels, as a histogram. */
+/* A distribution over levels, as a histogram; bounds time */
 #define BIN_DB 0.05
-#define BINS 4096
+#define BINS 4096 /* room for 204.8 dB */
 typedef struct {
   double bottom, total;
   double weight[BINS];
@@ -104,7 +104,7 @@ likelihood (const Work *w, const double *g, double *level, double *chi_square)
     else
       chi -= 2 * log (fmax (gsl_cdf_ugaussian_P (miss / hypot (w->u[k], w->sigma)), 1e-300));
   }
-  *chi_square = chi;
+  *chi_square = chi; /* beyond 60: e^-30, 1e-13 of the whole (calculated) */
   return chi - w->chi_offset > 60 ? 0 : exp ((w->chi_offset - chi) / 2);
 }
 
@@ -185,7 +185,7 @@ take_order (Work *w, guint order)
   }
 }
 
-/* A lower end near the lowest searched level means that the part may be absent. */
+/* A lower end in the lowest quarter of what is searched (common practice, no source) means that the part may be absent. */
 static SpInterval
 part_interval (const Spread *s, double sigma, double other_middle)
 {

@@ -14,18 +14,18 @@
 
 #include <glib.h>
 
-#define SP_STEP_RANGE_DB 40.0  /* the smaller part is searched down to this far below the greater */
+#define SP_STEP_RANGE_DB 40.0  /* the smaller part is searched down to this far below the greater (common practice, no source) */
 #define SP_STEP_LEAST_U_DB 0.1 /* two readings are never compared better than this (common practice, no source) */
-/* RADIO: the analyzer's part is this far below; ANALYZER: the reverse (core/docs/computation.md, section 10) */
+/* RADIO: the analyzer's part, predicted or by a step, is this far below; ANALYZER: the reverse (common practice, no source) */
 #define SP_STEP_APART_DB 6.0
-/* A sum this far below the product is the difference of two greater parts (by simulation: tests/simulate/cancel) */
+/* A sum this far below the product is the difference of two greater parts by simulation (tests/simulate/cancel.c) */
 #define SP_STEP_CANCELS_DB 3.0
-/* Least probability at which a step test decides: right in 97 % of cases 6 dB and more apart, radio instead of analyzer in under 1 %
- * (tests/simulate) */
+/* Least probability at which a step test decides: right in 97 % of cases 6 dB and more apart, radio instead of analyzer in under 1 %,
+ * by simulation (tests/simulate/origin.c) */
 #define SP_STEP_SURE 0.4
-#define SP_STEP_TELLS_DB 3.0 /* readings are no test if the product moves less between them (common practice, no source) */
-#define SP_STEP_MOST_READINGS 32
-#define SP_STEP_MOST_ORDERS 6
+#define SP_STEP_TELLS_DB 3.0     /* readings are no test if the product moves less between them (common practice, no source) */
+#define SP_STEP_MOST_READINGS 32 /* bounds time */
+#define SP_STEP_MOST_ORDERS 6    /* room for those in evidence.c */
 
 typedef struct {
   gboolean seen;

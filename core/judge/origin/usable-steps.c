@@ -7,7 +7,7 @@
 
 #define STEADY_DB 0.5       /* drift of a radio's power between sweeps (common practice, no source) */
 #define COMPRESSED_DB 3.0   /* an overloaded input reads at most this much too low (common practice, no source) */
-#define TOLD_DB 3.0         /* carriers with more possible sampling loss than this cannot be compared */
+#define TOLD_DB 3.0         /* carriers with more possible sampling loss than this cannot be compared (common practice, no source) */
 #define PAD_DB 1.0          /* difference of a pad from its nominal value (common practice, no source) */
 #define STILL_KEYED_DB 20.0 /* no other signal at f0 is this close to the radio's power (common practice, no source) */
 

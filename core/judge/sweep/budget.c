@@ -4,7 +4,7 @@
 #include <math.h>
 
 /* Below this number Student's t is meaningless for carriers that agree within U: their scatter is used as it is */
-#define LEAST_TYPE_A 4
+#define LEAST_TYPE_A 4 /* common practice, no source */
 
 #define FAR_BELOW_DB 40.0 /* a product this far below changes a level by 0.09 dB at most (common practice, no source) */
 
@@ -60,8 +60,8 @@ product_by_step_db (const SpEmission *e, const SpEvidence *v)
   double q = v->analyzer_high_dbm;
   if (v->may_cancel)
     return fmax (0, v->radio_high_dbm - e->level_dbm);
-  if (v->analyzer_dbm <= e->distortion_high_dbm)
-    q = fmin (q, e->distortion_high_dbm);
+  if (v->analyzer_dbm <= e->product_high_dbm)
+    q = fmin (q, e->product_high_dbm);
   double apart = fmax (v->radio_high_dbm - e->level_dbm, e->level_dbm - v->radio_low_dbm);
   return fmax (0, fmin (worst_phase_db (e, q), apart - 2 * readings_u_db (v)));
 }
@@ -75,7 +75,7 @@ find_product (const SpEmission *e, SpBudgetReadings *readings)
   if (e->origin != SP_ORIGIN_RADIO && e->origin != SP_ORIGIN_MIXED)
     return;
   readings->product_by_step = v && v->n > 0 && !v->contradicts;
-  readings->product_db = readings->product_by_step ? product_by_step_db (e, v) : worst_phase_db (e, e->distortion_high_dbm);
+  readings->product_db = readings->product_by_step ? product_by_step_db (e, v) : worst_phase_db (e, e->product_high_dbm);
 }
 
 SpBudget

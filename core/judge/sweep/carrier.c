@@ -7,7 +7,7 @@
 #define NOMINAL_RELATIVE 2e-4
 /* A line at the stated frequency is preferred to a stronger one beside it, unless it is weaker by more than this: it is then a product
  * of that one. */
-#define HONOURED_DB 20.0
+#define HONOURED_DB 20.0 /* common practice, no source */
 /* A line at least this near to the carrier's level adds noticeably to a sum of powers: 0.4 dB (calculated). */
 #define BESIDE_DB 10.0
 /* Least dip between two lines. Two RBW apart it is at least 6 dB without noise (calculated, Gaussian), but their phases may fill it. */
@@ -34,6 +34,7 @@ near_half (const SpJudging *c, const SpJudgedSweep *s, double f0)
   return stated_half_hz (c, f0) + fmax (isfinite (s->rbw_hz) ? s->rbw_hz : 0, 1.5 * s->spacing_hz);
 }
 
+/* Three RBW, or points, at the least (common practice, no source). */
 static double
 search_half (const SpJudging *c, const SpJudgedSweep *s, double f0)
 {
@@ -42,7 +43,7 @@ search_half (const SpJudging *c, const SpJudgedSweep *s, double f0)
 }
 
 /* A local maximum. A slope that continues out of the sweep or to zero hertz is a skirt. The response at zero hertz does not matter if
- * the points are so far apart that a line fills only its own bucket. */
+ * the points are three RBW apart, so that a line fills only its own bucket: -27 dB at its edge (calculated, Gaussian). */
 static gboolean
 is_peak (const SpJudgedSweep *s, guint64 i, double f0)
 {
@@ -84,6 +85,7 @@ rounding_db (const SpJudgedSweep *s, guint64 i)
 {
   const double *reading = s->trace->reading_dbm;
   double least = INFINITY;
+  /* 500 points either way: bounds time */
   for (guint64 k = i > 500 ? i - 500 : 1; k < s->trace->n && k <= i + 500; k++)
     if (reading[k] != reading[k - 1])
       least = fmin (least, fabs (reading[k] - reading[k - 1]));
@@ -105,11 +107,13 @@ find_plateau (const SpJudgedSweep *s, SpCarrier *at)
     at->last++;
   double width = s->trace->frequency_hz[at->last] - s->trace->frequency_hz[at->first];
   double falls_db = -sp_filter_response_db (SP_FILTER_GAUSSIAN, width / 2, s->rbw_hz); /* from the middle to the ends of the top */
+  /* Three equal readings within a fifth of an RBW are no flat top (common practice, no source). */
   gboolean flat = at->last - at->first >= 2 && !(width < 0.2 * s->rbw_hz) && !(falls_db <= rounding_db (s, at->index));
   at->clipped = over || flat;
 }
 
-/* A separate line beside the carrier, strong enough to count in a sum of powers: the carrier's room is half the distance to it. */
+/* A separate line beside the carrier, strong enough to count in a sum of powers: the carrier's room is half the distance to it.
+ * 250 % of the necessary bandwidth (ITU-R SM.1539), 5 RBW (common practice, no source). */
 static void
 find_beside (const SpJudging *c, const SpJudgedSweep *s, SpCarrier *at)
 {

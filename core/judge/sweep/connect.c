@@ -3,13 +3,14 @@
 
 #include <math.h>
 
-/* A band extends down to this far below a line's threshold, or to half the threshold */
+/* A band extends down to this far below a line's threshold, or to half the threshold (common practice, no source) */
 #define CONNECTED_DB 3.0
-#define CONNECTED_NBWS 1.5 /* and over gaps of this many noise bandwidths */
-/* A band no wider than this many modulation widths plus FEET_RBWS is a product of the carrier */
+#define CONNECTED_NBWS 1.5 /* and over gaps of this many noise bandwidths (common practice, no source) */
+/* A band no wider than this many modulation widths plus FEET_RBWS is a product of the carrier (common practice, no source) */
 #define SIGNAL_WIDTHS 2.0
-#define FEET_RBWS 4.0
-#define COARSE_POINTS 4 /* points that exceed a line in a sweep too coarse to sum: a line fills at most three */
+#define FEET_RBWS 4.0 /* common practice, no source */
+/* points that exceed a line in a sweep too coarse to sum: a line fills at most three (common practice, no source) */
+#define COARSE_POINTS 4
 
 double
 sp_judging_hidden_hz (const SpJudging *c, const SpJudgedSweep *s)
@@ -40,6 +41,7 @@ sp_judging_taken (const SpJudging *c, const SpJudgedSweep *s, guint64 i, guint e
     if (fabs (f - order * f0) <= fmax (half, width > 0 ? width / 2 + half : 0) + order * c->carrier_half_hz)
       return TRUE;
   }
+  /* Within 3 dB of a skirt is the skirt (common practice, no source). */
   return s->out->floor_cause[i] == SP_CAUSE_SKIRT && s->out->level_dbm[i] <= s->out->floor_dbm[i] + 3;
 }
 

@@ -7,16 +7,14 @@
 #include <math.h>
 #include <string.h>
 
-/* A side of the noise window keeps at least this many RBW, whatever is excluded. */
+/* Both are what a side of the noise window keeps, whatever is excluded: RBW, points (common practice, no source). */
 #define LEAST_RBWS 5.0
 #define LEAST_POINTS 25
-/* Narrower windows may fail to follow noise that climbs towards a carrier. */
+/* Narrower windows may fail to follow noise that climbs towards a carrier (common practice, no source). */
 #define BLUNT_RBWS 20.0
-/* Excluded on either side of a signal: the foot of a Gaussian filter's response. */
+/* Excluded on either side of a signal: the foot of a Gaussian filter's response, -12 dB there (calculated). */
 #define GUARD_RBWS 1.0
-/* A median this many u from the average is a step or a slope and is kept. Two sides that differ by as many u are different noise. */
-#define STEP_U 2.5
-#define SPAN_JUMPS 1.9 /* ratio of two spans' spacings, two but for rounding */
+#define SPAN_JUMPS 1.9 /* ratio of two spans' spacings, two but for rounding (common practice, no source) */
 
 double
 sp_judging_spacing (const SpJudgedSweep *s, guint64 i)
@@ -137,12 +135,13 @@ find_noise (SpJudgedSweep *s, double *noise_dbm)
   };
   w.least = MAX (MIN (LEAST_POINTS, w.half), (guint64) fmin (LEAST_RBWS * per_rbw, (double) w.half));
   double reading_u_db = sp_noise_reading_u_db (sp_law_median_u_db (&s->law), per_rbw);
-  w.agree_db = M_SQRT2 * STEP_U * reading_u_db / sqrt ((double) w.half);
+  w.agree_db = M_SQRT2 * SP_NOISE_APART_U * reading_u_db / sqrt ((double) w.half);
   s->noise_window_hz = (double) sp_noise_half (n, per_rbw, BLUNT_RBWS) * s->spacing_hz;
   sp_noise_place (&s->trace->settings, &w.p, &extra_db);
   view_band (s, w.half, level_half, reading_u_db);
   sp_noise_floor (n, s->trace->reading_dbm, &w, noise_dbm);
-  steady (n, noise_dbm, level_half, STEP_U * reading_u_db / sqrt (2. * (double) w.half + 1), STEP_U * STEP_U * reading_u_db * reading_u_db);
+  steady (n, noise_dbm, level_half, SP_NOISE_APART_U * reading_u_db / sqrt (2. * (double) w.half + 1),
+          SP_NOISE_APART_U * SP_NOISE_APART_U * reading_u_db * reading_u_db);
   for (guint64 i = 0; i < n; i++)
     noise_dbm[i] += s->out->level_dbm[i] - s->trace->reading_dbm[i] - s->quantile_db + extra_db;
 }

@@ -5,8 +5,8 @@
 
 /* Formulas: core/docs/computation.md, section 15. */
 
-#define PULSED_DB 3.0
-#define OF_SIGNAL 1.5  /* wider than this many modulation widths: not made by the carrier's modulation */
+#define PULSED_DB 3.0  /* at most, of a mean of amplitudes (common practice, no source) */
+#define OF_SIGNAL 1.5  /* wider than this many modulation widths: not made by the carrier's modulation (common practice, no source) */
 #define SHOWS_RBWS 0.3 /* from this width on a band reads lower than a line, by 0.1 dB there (calculated) */
 
 gboolean
@@ -106,7 +106,7 @@ bound_by_reference (const SpJudgedSweep *s, double signal_hz, SpDetection *detec
 }
 
 /* A signal that sweeps through the filter is present part of the time, so means of decibels and amplitudes are below the mean power:
- * by 1.1 dB through a filter as wide as the signal (by simulation), by 3 dB for amplitudes through a narrower one. */
+ * by 1.1 dB through a filter as wide as the signal (common practice, no source), by 3 dB for amplitudes through a narrower one. */
 static void
 bound_by_average (const SpJudgedSweep *s, double signal_hz, SpDetection *detection)
 {

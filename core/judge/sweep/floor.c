@@ -8,12 +8,12 @@
 #include <string.h>
 
 double
-sp_judging_distortion_high (const SpJudging *c, const SpJudgedSweep *s, guint order)
+sp_judging_product_high (const SpJudging *c, const SpJudgedSweep *s, guint order)
 {
   double f0 = c->out->fundamental_hz;
   if (order < 2 || isnan (s->mixer.dbm) || isnan (f0) || s->purpose == SP_PURPOSE_UNKEYED)
     return NAN;
-  double q = sp_analyzer_distortion_dbm (c->analyzer, order, f0, s->mixer.dbm);
+  double q = sp_analyzer_product_dbm (c->analyzer, order, f0, s->mixer.dbm);
   if (isnan (q))
     return NAN;
   SpChainLoss loss = sp_chain_loss (s->chain, order * f0, c->bench->temperature_c, 0, NULL);
@@ -131,10 +131,10 @@ is_phase_noise (double noise_dbm, double phase_dbm, double profile_noise_dbm)
 }
 
 static double
-compose (const SpJudging *c, const SpJudgedSweep *s, guint64 i, double frequency_hz, double detection_dbm, double distortion_dbm,
+compose (const SpJudging *c, const SpJudgedSweep *s, guint64 i, double frequency_hz, double detection_dbm, double product_dbm,
          gboolean phase, SpFloorCause *cause)
 {
-  return sp_floor_dbm (detection_dbm, phase, skirt_dbm (c, s, i, frequency_hz, sp_judging_spacing (s, i)), distortion_dbm, cause);
+  return sp_floor_dbm (detection_dbm, phase, skirt_dbm (c, s, i, frequency_hz, sp_judging_spacing (s, i)), product_dbm, cause);
 }
 
 static guint
@@ -152,14 +152,14 @@ sp_judging_floor_at (const SpJudging *c, const SpJudgedSweep *s, guint64 i, doub
 {
   double noise = s->out->noise_dbm[i], window = fmax (isfinite (s->rbw_hz) ? s->rbw_hz : 0, sp_judging_spacing (s, i));
   double limit_db = sp_judging_thresholds (s, points).detection_limit_db;
-  double distortion = sp_judging_distortion_high (c, s, order_at (c, frequency_hz, window));
+  double product = sp_judging_product_high (c, s, order_at (c, frequency_hz, window));
   gboolean phase = is_phase_noise (noise, sp_judging_phase_noise_dbm (c, s, i, frequency_hz), profile_noise_dbm (c, s, i));
-  return compose (c, s, i, frequency_hz, noise + limit_db + sp_judging_sampling_loss (c, s, i), distortion, phase, cause);
+  return compose (c, s, i, frequency_hz, noise + limit_db + sp_judging_sampling_loss (c, s, i), product, phase, cause);
 }
 
-/* Frequency ratio over which a profile's noise is constant within some thousandths of a dB */
+/* Frequency ratio over which a profile's noise is constant within 0.005 dB (calculated: 20 dB a decade) */
 #define PROFILE_NOISE_HOLDS 1.0005
-/* Beyond this from the carrier a skirt of any filter is mostly negligible */
+/* Beyond this from the carrier a skirt of any filter is mostly negligible (calculated: four poles, -235 dB) */
 #define FAR_RBWS 1000.0
 
 /* A sweep's floor being made, and what it is made of. */
@@ -272,7 +272,7 @@ sp_judging_floor (const SpJudging *c, const SpJudgedSweep *s, GPtrArray *warning
   w.made.floor_dbm = sp_large_new (double, s->trace->n);
   w.made.cause = g_new0 (guint8, s->trace->n);
   for (guint order = 0; order <= SP_MAX_ORDER; order++)
-    w.high[order] = sp_judging_distortion_high (c, s, order);
+    w.high[order] = sp_judging_product_high (c, s, order);
   if (has_phase_noise (c, s))
     phase_noise_of_sweep (c, s, &w.phase);
   if (s->uniform)

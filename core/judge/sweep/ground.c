@@ -7,9 +7,9 @@
 /* The running quantile follows a signal wider than half its window. A low quantile over windows ten and a hundred times as wide, and
  * over the whole sweep, shows such a signal (core/docs/computation.md, section 15). */
 
-#define SPREAD_POINTS 2048
-#define SCALES 3
-#define LOW_QUANTILE 0.25
+#define SPREAD_POINTS 2048 /* bounds time */
+#define SCALES 3           /* room for those in sp_judging_lay_ground() */
+#define LOW_QUANTILE 0.25  /* common practice, no source */
 
 static guint64
 point_of (const SpJudgedSweep *s, guint j)
@@ -39,7 +39,7 @@ sp_judging_ground_hz (const SpJudgedSweep *s, guint j)
 void
 sp_judging_lay_ground (const SpJudgedSweep *s)
 {
-  static const double scale[SCALES] = { 10, 100, INFINITY };
+  static const double scale[SCALES] = { 10, 100, INFINITY }; /* core/docs/computation.md, section 15 */
   SpGround *g = &s->cache->ground;
   if (g->n > 0)
     return;

@@ -14,10 +14,10 @@
 #include "core/findings/findings.h"
 
 #define SP_CARRIER_U_METER_DB 0.5 /* u of a meter for which none is given (common practice, no source) */
-#define SP_SAME_SETTING_DB 0.05   /* closer attenuations are equal */
+#define SP_SAME_SETTING_DB 0.05   /* closer attenuations are equal (common practice, no source) */
 /* Through a filter up to 20 % wider than its name a line's sum is at most this much over its vertex (calculated: 0.8 dB) */
 #define SP_STANDS_OUT_DB 1.0
-#define SP_STANDS_OUT_U 2.0 /* plus this many u of the noise of both */
+#define SP_STANDS_OUT_U 2.0 /* plus this many u of the noise of both (common practice, no source) */
 /* Half-width of the zone round the carrier that a sweep cannot judge (core/docs/computation.md, section 15) */
 #define SP_ZONE_RBWS 3.0
 /* Two spurs with a lesser descent between them are one (common practice, no source) */
@@ -34,7 +34,7 @@ typedef struct {
   double *noise_dbm, *around_dbm; /* one block: g_free (noise_dbm) */
 } SpGround;
 
-/* Distribution of a sweep's readings near the noise, at whole dB over it; computed on first use. */
+/* Both bound time: a distribution of a sweep's readings near the noise, at whole dB over it, is computed on first use. */
 #define SP_NEAR_LEAST (-10)
 #define SP_NEAR_MOST 50
 typedef struct {

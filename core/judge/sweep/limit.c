@@ -3,8 +3,8 @@
 
 #include <math.h>
 
-#define STEPS_A_DECADE 20
-#define SAME_DB 1e-9
+#define STEPS_A_DECADE 20 /* bounds time */
+#define SAME_DB 1e-9      /* bounds what rounding does */
 
 /* P of the sweep that shows it. */
 static double
@@ -72,10 +72,10 @@ sp_judging_limit_needs_power (const SpJudging *c, const SpEmission *e)
 static gboolean
 rule_follows_power (const SpMaskRule *rule, double f0)
 {
-  if (f0 < rule->f0_low.value || f0 > rule->f0_high.value)
+  if (f0 < rule->f0.low.value || f0 > rule->f0.high.value)
     return FALSE;
-  return (rule->has_attenuation && fabs (rule->b_db - 10) > SAME_DB) || rule->p_low.value > SP_LEAST_RADIO_W
-         || rule->p_high.value < SP_MOST_RADIO_W;
+  return (rule->has_attenuation && fabs (rule->b_db - 10) > SAME_DB) || rule->p.low.value > SP_LEAST_RADIO_W
+         || rule->p.high.value < SP_MOST_RADIO_W;
 }
 
 double

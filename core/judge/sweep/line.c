@@ -5,14 +5,15 @@
 
 #define NOISE_U_DB 5.57 /* standard deviation of log-Rayleigh noise (core/docs/metrology.md, section 4.1) */
 #define NARROWER 1.2    /* a filter may be this much narrower than its name (common practice, no source) */
-#define BEND_PART 0.6   /* greatest relative difference from a Gaussian's curvature for a line (by simulation) */
-/* Below this the greatest of several noisy points is biased (by simulation: 0.2 dB there, 1.2 dB at 15 dB) */
+#define BEND_PART 0.6   /* greatest relative difference from a Gaussian's curvature for a line, by simulation (tests/simulate/levels.c) */
+/* Below this the greatest of several noisy points is biased, by 0.2 dB there, 1.2 dB at 15 dB, by simulation (tests/simulate/levels.c) */
 #define NEAR_DB 25.0
-#define MEAN_POINTS 1.8 /* least number of points in an RBW for a mean */
-#define MEAN_RBW 0.4    /* half-width of the range that the mean is taken over */
-#define WIDE_RBW 1.5    /* half-width beyond which a line has no power */
-#define WIDE_PART 1.5   /* more than this many times a line's power there: not a line */
-#define WIDTH_U_DB 0.13 /* u of the mean if the filter is 10 % wider or narrower than its name */
+#define MEAN_POINTS 1.8 /* least number of points in an RBW for a mean (common practice, no source) */
+#define MEAN_RBW 0.4    /* half-width of the range that the mean is taken over (common practice, no source) */
+#define WIDE_RBW 1.5    /* half-width beyond which a line has no power (common practice, no source) */
+#define WIDE_PART 1.5   /* more than this many times a line's power there: not a line (common practice, no source) */
+/* u of the mean if the filter is 10 % wider or narrower than its name; calculated: +0.10, -0.13 dB; the worse, as u */
+#define WIDTH_U_DB 0.13
 
 /* The filter's response at an offset. Every filter is Gaussian near its middle, and only that part is used. */
 static double
@@ -21,7 +22,7 @@ falls_db (const SpJudgedSweep *s, double offset_hz)
   return -sp_filter_response_db (SP_FILTER_GAUSSIAN, offset_hz, s->rbw_hz);
 }
 
-/* TRUE if the three points fit a line through the filter. Noise bends them too, by up to three of its u. */
+/* TRUE if the three points fit a line through the filter. Noise bends them too, by up to three of its u (common practice, no source). */
 static gboolean
 is_bent_like_a_line (const SpJudgedSweep *s, guint64 i, double step)
 {
@@ -120,6 +121,7 @@ power_within (const Around *a, double centre_hz, double half_hz)
   return weight > 0 ? sum / weight : NAN;
 }
 
+/* The centre of power within an RBW, no further than half a point or 0.15 RBW from the greatest (common practice, no source). */
 static double
 centre_of (const Around *a, guint64 i)
 {
@@ -143,7 +145,7 @@ sp_judging_line_near_noise (const SpJudgedSweep *s, guint64 i, double *frequency
   if (!one_look || over_db > NEAR_DB || !(sp_judging_spacing (s, i) * MEAN_POINTS <= s->rbw_hz))
     return FALSE;
   const double *f = s->trace->frequency_hz;
-  double reach = (WIDE_RBW + 0.2) * s->rbw_hz;
+  double reach = (WIDE_RBW + 0.2) * s->rbw_hz; /* room for the centre to move */
   Around around = { s, s->out->noise_dbm[i], sp_trace_find (s->trace, f[i] - reach), sp_trace_find (s->trace, f[i] + reach) };
   double centre = centre_of (&around, i), power = power_within (&around, centre, MEAN_RBW * s->rbw_hz);
   if (!(power >= 1) || power_within (&around, centre, WIDE_RBW * s->rbw_hz) > WIDE_PART * power)

@@ -4,14 +4,15 @@
 
 #include <math.h>
 
-#define LEAST_READINGS 8
+#define LEAST_READINGS 8  /* for a sum (common practice, no source) */
 #define NAME_RELATIVE 0.9 /* a filter may be this much narrower than its name (common practice, no source) */
 /* Bins, and a detector with equal smear, widen a line's 99 % width by this many spacings in square (calculated) */
 #define BINS 2.103
 /* Share of the remaining 99 % width: a tone's two turning points are 2.83 of its standard deviations apart, a Gaussian's 5.15 */
-#define TONE_SHARE 0.55
+#define TONE_SHARE 0.55 /* calculated: 2.83/5.15 */
 
-/* The readings within the necessary bandwidth round the carrier; FALSE: too far apart for a sum, or too few. */
+/* The readings round the carrier, 250 % of the necessary bandwidth (ITU-R SM.1539) or 5 RBW either way (common practice, no source);
+ * FALSE: too far apart for a sum, or too few. */
 static gboolean
 readings_round (const SpJudging *c, const SpJudgedSweep *s, const SpSweepCarrier *carrier, SpReadings *readings)
 {

@@ -63,7 +63,7 @@ gboolean sp_judging_are_repeats (const SpJudgedSweep *a, const SpJudgedSweep *b)
 double sp_judging_differential_u_db (const SpJudging *c, const SpJudgedSweep *first, const SpJudgedSweep *s, double frequency_hz);
 /* k of a comparison of two readings. Few degrees of freedom would ask for a greater one, but 2 is the safe side: what differs is told
  * sooner, and proves nothing sooner. */
-#define SP_COMPARE_K 2
+#define SP_COMPARE_K 2 /* core/docs/metrology.md, section 2 */
 
 /* carrier.c: upper end of the response at zero hertz. */
 double sp_judging_zero_hertz_end (const SpJudgedSweep *s);
@@ -168,10 +168,10 @@ typedef struct {
   double *noise_dbm;
 } SpSweepFloor;
 SpSweepFloor sp_judging_floor (const SpJudging *c, const SpJudgedSweep *s, GPtrArray *warnings);
-/* Floor at index i for a number of independent points; sets *cause and, if predicted, *distortion_high_dbm. */
+/* Floor at index i for a number of independent points; sets *cause and, if predicted, *product_high_dbm. */
 double sp_judging_floor_at (const SpJudging *c, const SpJudgedSweep *s, guint64 i, double frequency_hz, double points, SpFloorCause *cause);
 /* q_high of order n at the socket in this sweep; NaN: not predicted. */
-double sp_judging_distortion_high (const SpJudging *c, const SpJudgedSweep *s, guint order);
+double sp_judging_product_high (const SpJudging *c, const SpJudgedSweep *s, guint order);
 
 /* line.c: level and frequency of a line with greatest point i, by parabola, smear or the reading itself (core/docs/computation.md,
  * section 7).
@@ -269,7 +269,7 @@ typedef struct {
 } SpLimitThere;
 /* The mask's limit at the emission, for the P of its sweep; limit_dbm NaN: no numeric limit, or not known. */
 SpLimitThere sp_judging_limit (const SpJudging *c, const SpEmission *e);
-/* Range of the power of any radio that a mask is for (common practice, no source) */
+/* Both: range of the power of any radio that a mask is for (common practice, no source) */
 #define SP_LEAST_RADIO_W 1e-6
 #define SP_MOST_RADIO_W 1e6
 /* Least and greatest limit for powers from from_w to to_w, in W; *high INFINITY: some powers have no limit. FALSE: none has. */

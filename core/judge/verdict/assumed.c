@@ -32,10 +32,10 @@ sp_judging_assumed (const SpJudging *c, GPtrArray *warnings)
   const SpTerm *term = e && !isnan (e->margin_db) ? sp_budget_assumed_of_weight (&e->budget, SP_BUDGET_MARGIN) : NULL;
   const SpTerm *of_power = sp_budget_assumed_of_weight (&out->power_budget, SP_BUDGET_POWER);
   if (term)
-    sp_reasons_add (warnings, sp_reason (ASSUMED_DECIDES, .term = term->name, .stage = term->assumed_stage, .u_db = term->u_margin_db,
+    sp_reasons_add (warnings, sp_reason (ASSUMED_DECIDES, .term = term->kind, .stage = term->assumed_stage, .u_db = term->u_margin_db,
                                          .order = e->order, .at_hz = e->frequency_hz, .expanded_db = e->budget.expanded_margin_db));
   else if (of_power)
     sp_reasons_add (warnings,
-                    sp_reason (ASSUMED_DECIDES, .term = of_power->name, .stage = of_power->assumed_stage, .u_db = of_power->u_power_db,
+                    sp_reason (ASSUMED_DECIDES, .term = of_power->kind, .stage = of_power->assumed_stage, .u_db = of_power->u_power_db,
                                .order = 1.0, .at_hz = out->fundamental_hz, .expanded_db = out->power_expanded_db));
 }

@@ -5,11 +5,11 @@
 
 #include <math.h>
 
-/* Number of U values per sweep: U changes slowly, and between two the greater counts */
+/* Number of U values per sweep: U changes slowly, and between two the greater counts; bounds time */
 #define GUARDS 32
-#define SKIRT_DB 3.0     /* a line's skirt may be this far over the filter's response (noise, filter shape) */
-#define JOINED_POINTS 10 /* readings above the limit this close together form one stretch */
-#define BISECTIONS 60
+#define SKIRT_DB 3.0     /* a line's skirt may be this far over the filter's response (noise, filter shape); common practice, no source */
+#define JOINED_POINTS 10 /* readings above the limit this close together form one stretch (common practice, no source) */
+#define BISECTIONS 60    /* bounds time: to the last bit */
 
 /* Data common to all points of the sweep. */
 typedef struct {

@@ -53,7 +53,7 @@ analyzer_possible (const SpEmission *e, double low, double high, double expanded
 {
   gboolean cancels = e->evidence && e->evidence->may_cancel;
   return sp_reason (ANALYZER_POSSIBLE, .may_cancel = cancels, .level_dbm = e->level_dbm,
-                    .product_dbm = e->origin_basis == SP_BASIS_STEP && !cancels ? NAN : e->distortion_high_dbm, .part_low_dbm = low,
+                    .product_dbm = e->origin_basis == SP_BASIS_STEP && !cancels ? NAN : e->product_high_dbm, .part_low_dbm = low,
                     .part_high_dbm = high, .expanded_db = expanded_db);
 }
 

@@ -50,7 +50,7 @@ sp_judging_seams (const SpJudging *c, guint *n_seams)
   guint n = 0;
   for (guint k = 0; k < c->n; k++) {
     const SpTrace *t = c->sweeps[k].trace;
-    double reach = 1.5 * c->sweeps[k].spacing_hz;
+    double reach = 1.5 * c->sweeps[k].spacing_hz; /* the next point, and rounding (common practice, no source) */
     SpSeam ends[] = { { t->frequency_hz[0], k, TRUE }, { t->frequency_hz[t->n - 1], k, FALSE } };
     for (guint i = 0; i < 2; i++) {
       gboolean seam = inside_another (c, k, ends[i].frequency_hz, reach)

@@ -8,8 +8,11 @@
 /* A new book's date is the last day that its exports' heads state, else the last day on which they were written: late by a copy's delay,
  * never early, so ages are rather too great. Dates that read two ways, and those of calibrations, are none. */
 
+/* Both bound time. */
 #define HEAD_BYTES 65536
 #define HEAD_LINES 200
+
+/* Both bound what can be meant. */
 #define YEAR_LEAST 1990
 #define YEAR_MOST 2200
 

@@ -11,12 +11,13 @@
 #include "core/trace/text/fields.h"
 #include "core/trace/trace.h"
 
-#define SP_GREATEST_LEVEL 1000 /* no level is above 1000 dB of anything, nor 1000 W or V: a larger number is no level */
+/* no level is above 1000 dB of anything, nor 1000 W or V: a larger number is no level (common practice, no source) */
+#define SP_GREATEST_LEVEL 1000
 
 /* Bare frequencies of which one is at least this are taken for Hz (and warned about): in MHz it would be 100 GHz, in kHz 100 MHz. */
-#define SP_BARE_HZ 1e5
+#define SP_BARE_HZ 1e5 /* common practice, no source */
 
-#define SP_DELIMITERS 5
+#define SP_DELIMITERS 5                         /* room for those in sp_delimiters */
 extern const char sp_delimiters[SP_DELIMITERS]; /* those that are tried; 0: one field a line */
 
 typedef enum { SP_FIELD_EMPTY, SP_FIELD_NUMBER, SP_FIELD_TEXT } SpFieldKind;

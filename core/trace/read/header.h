@@ -20,7 +20,7 @@ typedef struct {
   SpTextLines rows;  /* the first line behind the header; it may be a bad row that the start of the rows went past */
 } SpHeader;
 
-#define SP_LINES_ABOVE 6 /* a header stands at most so many lines above the first whole row */
+#define SP_LINES_ABOVE 6 /* a header stands at most so many lines above the first whole row (common practice, no source) */
 
 typedef struct {
   SpTextLine line;    /* without a comment's mark */

@@ -235,7 +235,7 @@ look_behind (SpPointsLoop *loop, SpTextFields *fields, SpTextLines lines, Behind
   }
 }
 
-#define PREAMBLE_LINES 200 /* that another preamble is looked for in; each line alone where the first bad one is no error */
+#define PREAMBLE_LINES 200 /* that another preamble is looked for in; each line alone where the first bad one is no error; bounds time */
 
 /* Settings of a sweep in what stands from `at` on, in front of the row that goes on: from here the rows were taken otherwise. */
 static gboolean

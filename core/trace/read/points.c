@@ -9,8 +9,8 @@
 #include <string.h>
 
 #define FIRST_VALUES ((guint64) 1 << 14)                              /* space for so many until the rows have shown that they are ones */
-#define SMALL_VALUES ((guint64) SP_LARGE_BYTES / sizeof (double) / 8) /* no large array before a table has as many */
-#define MOST_GROWTH 256                                               /* at once */
+#define SMALL_VALUES ((guint64) SP_LARGE_BYTES / sizeof (double) / 8) /* no large array before a table has as many; bounds memory */
+#define MOST_GROWTH 256                                               /* at once; bounds memory */
 
 static gboolean
 grow (SpPointsLoop *loop, guint64 capacity, GError **error)

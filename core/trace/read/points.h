@@ -3,7 +3,7 @@
 
 #include "core/trace/read/columns.h"
 
-#define SP_TRACE_OHM 50 /* what voltages are across */
+#define SP_TRACE_OHM 50 /* what voltages are across (common practice, no source) */
 
 typedef struct {
   guint64 n;

@@ -7,7 +7,7 @@
 #include <math.h>
 #include <string.h>
 
-#define FIELDS_A_LINE 64
+#define FIELDS_A_LINE 64 /* room for the fields that are looked at */
 
 typedef struct {
   SpPreamble *preamble;

@@ -2,7 +2,7 @@
 #include "core/trace/read/read-parallel.h"
 #include "core/trace/read/read.h"
 
-#define MOST_THREADS 16 /* beyond that the memory's bandwidth is what is short */
+#define MOST_THREADS 16 /* beyond that the memory's bandwidth is what is short; bounds time */
 
 typedef struct {
   const char *const *references;

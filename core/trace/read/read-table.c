@@ -8,7 +8,7 @@
 #include <math.h>
 #include <string.h>
 
-#define SAMPLE_ROWS 32 /* what is looked at first; the whole file only where these leave it open */
+#define SAMPLE_ROWS 32 /* what is looked at first; the whole file only where these leave it open; bounds time */
 
 /* What was understood of a table before its points are read. */
 typedef struct {

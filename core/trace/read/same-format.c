@@ -1,8 +1,8 @@
 /* same-format.c - recognizes numbers written in the same format as the one before */
 #include "core/trace/read/same-format.h"
 
-#define PATIENCE 4     /* numbers that look different before a new look is taken: two looks may alternate */
-#define MOST_DIGITS 15 /* below 2^53 */
+#define PATIENCE 4     /* numbers that look different before a new look is taken: two looks may alternate; bounds time */
+#define MOST_DIGITS 15 /* below 2^53; calculated */
 
 /* No text holds NUL: nothing looks like this. */
 void

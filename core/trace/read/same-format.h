@@ -8,9 +8,9 @@
 
 #include "core/trace/text/decimal.h"
 
-#define SP_SAME_FORMAT_READ_BEHIND 8 /* bytes in front of a number that may be looked at */
-/* Bytes behind a row's line end that may be looked at, where a number is shorter than the one before: a sign, 15 digits, a mark, and what
- * follows. */
+#define SP_SAME_FORMAT_READ_BEHIND 8 /* bytes in front of a number that may be looked at; room for eight digits at once */
+/* Bytes behind a row's line end that may be looked at, where a number is shorter than the one before: room for a sign, 15 digits, a mark,
+ * and what follows. */
 #define SP_SAME_FORMAT_READ_AHEAD 18
 
 /* [-] up to 8 digits, mark, up to 8 digits; or up to 15 digits without a mark: exact doubles. Offsets are from the number's start. */

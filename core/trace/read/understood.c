@@ -6,6 +6,7 @@
 #include <math.h>
 #include <string.h>
 
+/* All bound time. */
 #define LOOK_BYTES ((gsize) 64 << 10)
 #define LOOK_ROWS 32
 #define FIRST_LINES 12

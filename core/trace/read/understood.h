@@ -6,7 +6,8 @@
 
 #include "core/trace/trace.h"
 
-#define SP_UNDERSTOOD_LINES 16       /* lines shown at most */
+/* Both bound what is shown. */
+#define SP_UNDERSTOOD_LINES 16       /* lines */
 #define SP_UNDERSTOOD_CHARACTERS 240 /* of a line */
 
 typedef enum {

@@ -10,7 +10,7 @@
 #include <glib/gi18n-lib.h>
 #include <unistd.h>
 
-#define PIPE_BYTES ((gsize) 65536) /* space to begin with, where nothing says how much comes */
+#define PIPE_BYTES ((gsize) 65536) /* space for a beginning, where nothing says how much comes */
 
 typedef struct {
   char *data;

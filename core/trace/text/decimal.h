@@ -25,9 +25,9 @@ extern const double sp_powers_of_ten[23];
  * tell: rarely. */
 gboolean sp_decimal_nearest (guint64 m, int exponent, double *value);
 
-#define SP_DECIMAL_READ_AHEAD 8
+#define SP_DECIMAL_READ_AHEAD 8 /* room for the reader of eight digits at once */
 
-#define SP_DECIMAL_ZEROS G_GUINT64_CONSTANT (0x3030303030303030)
+#define SP_DECIMAL_ZEROS G_GUINT64_CONSTANT (0x3030303030303030) /* the format of eight digits in ASCII */
 
 /* Eight characters as a word, first in the lowest byte, with '0' taken off each. Not 0 where one is no digit. */
 static inline guint64

@@ -8,7 +8,7 @@
 #include <glib/gi18n-lib.h>
 #include <string.h>
 
-#define SPACE_LEAST ((gsize) 4096)
+#define SPACE_LEAST ((gsize) 4096) /* space for a short text */
 
 /* Eight bytes at a time: is there one above 0x7f, or one below 0x09 (which no text has)? */
 static void
@@ -142,7 +142,7 @@ convert (const char *start, gsize length, const char *encoding, const char *from
 
 /* ---- Japanese exports ---- */
 
-#define HEAD_BYTES ((gsize) 64 << 10) /* settings and column names stand in it */
+#define HEAD_BYTES ((gsize) 64 << 10) /* settings and column names stand in it; bounds time */
 
 /* Words that an export in Japanese can hardly do without. */
 static gboolean

@@ -116,18 +116,6 @@ workbook_uncertainty (Page *page, guint condition)
   }
 }
 
-static const char *
-distribution_word (SpDistribution distribution)
-{
-  switch (distribution) {
-  case SP_DISTRIBUTION_NORMAL: return _ ("normal");
-  case SP_DISTRIBUTION_RECTANGULAR: return _ ("rectangular");
-  case SP_DISTRIBUTION_U_SHAPED: return _ ("U-shaped");
-  case SP_DISTRIBUTION_ONE_SIDED: return _ ("one-sided");
-  }
-  g_return_val_if_reached ("");
-}
-
 void
 workbook_terms (Page *page, guint condition)
 {
@@ -150,10 +138,10 @@ workbook_terms (Page *page, guint condition)
     page_heads (page, heads, G_N_ELEMENTS (heads));
     for (guint j = 0; j < found->emissions[i].budget.n; j++) {
       const SpTerm *term = &found->emissions[i].budget.terms[j];
-      g_autofree char *marked = g_strconcat (sp_words_term (term->name), term->assumed ? " *" : NULL, NULL);
+      g_autofree char *marked = g_strconcat (sp_words_term (term->kind), term->assumed ? " *" : NULL, NULL);
       g_autofree char *assumed = term->assumed_stage ? g_strdup_printf ("%s, %s", workbook_yes (TRUE), term->assumed_stage) : NULL;
       page_text (page, 0, marked, STYLE_TEXT);
-      page_text (page, 1, distribution_word (term->distribution), STYLE_TEXT);
+      page_text (page, 1, sp_words_distribution (term->distribution), STYLE_TEXT);
       page_number (page, 2, term->u_level_db, STYLE_FINE);
       page_number (page, 3, term->u_dbc_db, STYLE_FINE);
       page_number (page, 4, term->u_margin_db, STYLE_FINE);

@@ -103,7 +103,7 @@ add_run (SpBudgetRow *stage_row, const SpUncertaintyStage *stage, double frequen
   const SpRunPoint *point = sp_uncertainty_stage_run (stage, frequency_hz, &result);
   for (guint i = 0; point && i < point->n_terms; i++) {
     SpBudgetRow *row = add_row (children_of (stage_row), g_strdup (sp_words_run_term (point->terms[i].name)));
-    row->cells[BUDGET_DISTRIBUTION] = g_strdup (sp_words_run_shape (point->terms[i].shape));
+    row->cells[BUDGET_DISTRIBUTION] = g_strdup (sp_words_distribution (point->terms[i].distribution));
     put (row, BUDGET_LEVEL, point->terms[i].u_db, 4);
     put_dof (row, point->terms[i].dof);
     row->cells[BUDGET_SOURCE] = sp_words_frequency (point->frequency_hz, 0, SP_HAND_SCREEN);
@@ -138,7 +138,7 @@ columns_of (const SpUncertaintySource *source)
 static void
 add_term (GListStore *rows, const SpFindings *findings, const SpUncertaintySource *source, const SpTerm *term)
 {
-  SpBudgetRow *row = add_row (rows, g_strconcat (sp_words_term (term->name), term->assumed ? " *" : NULL, NULL));
+  SpBudgetRow *row = add_row (rows, g_strconcat (sp_words_term (term->kind), term->assumed ? " *" : NULL, NULL));
   row->assumed = term->assumed;
   put (row, BUDGET_ESTIMATE, term->estimate_db, 2);
   put (row, BUDGET_WIDTH, term->width_db, 3);
@@ -159,7 +159,7 @@ add_term (GListStore *rows, const SpFindings *findings, const SpUncertaintySourc
   row->cells[BUDGET_SOURCE] = !term->assumed        ? g_strdup (states)
                               : term->assumed_stage ? g_strdup_printf (_ ("assumed for %s"), term->assumed_stage)
                                                     : g_strdup_printf (_ ("assumed: %s does not say"), states);
-  if (strcmp (term->name, "chain") == 0)
+  if (term->kind == SP_TERM_CHAIN)
     add_stages (row, findings, source);
 }
 

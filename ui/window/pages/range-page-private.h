@@ -20,13 +20,13 @@ struct _SpRangePage {
   SpOutlook *outlook; /* of each curve, at the point */
   SpUnsafe unsafe;    /* at the point */
   guint chosen, at;
-  GCancellable *thinking; /* until the advice and the proofs are there */
+  GCancellable *thinking; /* until the advice, and what would prove, are there */
   SpAdvice advice_found;
-  GPtrArray *proofs; /* of SpReason, NULL where nothing is to be proven; one for each curve. NULL: not yet there */
+  GPtrArray *would_prove; /* of SpReason, NULL where nothing is to be proven; one for each curve. NULL: not yet there */
   GtkWidget *whole, *title, *about, *advice, *figure_holder, *figure, *point, *values, *prove;
 };
 
 /* The column of words and numbers beside the figure. */
 void sp_range_page_head_values (SpRangePage *self); /* once */
 void sp_range_page_fill_values (SpRangePage *self); /* at the point; again when it moves */
-void sp_range_page_fill_proof (SpRangePage *self);
+void sp_range_page_fill_would_prove (SpRangePage *self);

@@ -111,15 +111,16 @@ sp_range_page_fill_values (SpRangePage *self)
 }
 
 void
-sp_range_page_fill_proof (SpRangePage *self)
+sp_range_page_fill_would_prove (SpRangePage *self)
 {
-  if (!self->plan || !self->proofs) {
+  if (!self->plan || !self->would_prove) {
     gtk_label_set_text (GTK_LABEL (self->prove), "");
     return;
   }
   SpEmission harmonic = { .order = self->range->curves[self->chosen].order };
-  const SpReason *proof = g_ptr_array_index (self->proofs, self->chosen);
-  g_autofree char *name = sp_words_emission (&harmonic, SP_HAND_SCREEN), *sentence = proof ? sp_words_reason (proof, SP_HAND_SCREEN) : NULL;
+  const SpReason *proves = g_ptr_array_index (self->would_prove, self->chosen);
+  g_autofree char *name = sp_words_emission (&harmonic, SP_HAND_SCREEN),
+                  *sentence = proves ? sp_words_reason (proves, SP_HAND_SCREEN) : NULL;
   g_autofree char *text = NULL;
   if (sentence)
     text = g_strdup_printf (_ ("The least that would prove the %s: %s"), name, sentence);

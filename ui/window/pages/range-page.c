@@ -114,7 +114,7 @@ show_harmonic (SpRangePage *self, guint chosen)
 {
   self->chosen = chosen;
   sp_range_page_fill_values (self);
-  sp_range_page_fill_proof (self);
+  sp_range_page_fill_would_prove (self);
   describe (self);
 }
 
@@ -147,13 +147,13 @@ step_harmonic (GtkWidget *widget, const char *name, GVariant *by)
   choose_harmonic (self, (int) self->chosen + g_variant_get_int32 (by));
 }
 
-/* ---- advice and proofs: searched beside ---- */
+/* ---- advice, and what would prove: searched beside ---- */
 
 typedef struct {
   SpFindings *findings;
   guint condition;
   SpAdvice advice;
-  GPtrArray *proofs;
+  GPtrArray *would_prove;
 } Thought;
 
 static void
@@ -161,7 +161,7 @@ thought_free (gpointer data)
 {
   Thought *t = data;
   sp_findings_unref (t->findings);
-  g_clear_pointer (&t->proofs, g_ptr_array_unref);
+  g_clear_pointer (&t->would_prove, g_ptr_array_unref);
   g_free (t);
 }
 
@@ -173,7 +173,7 @@ unref_reason (gpointer reason)
 }
 
 static SpReason *
-proof_of (SpPlan *plan, const SpSetting *today, guint order)
+would_prove_of (SpPlan *plan, const SpSetting *today, guint order)
 {
   double frequency_hz = sp_plan_harmonic (plan, today, order).frequency_hz;
   return sp_plan_settled (plan, today, order, frequency_hz) ? NULL : sp_plan_prove (plan, today, order, frequency_hz, NULL);
@@ -187,9 +187,9 @@ think (GTask *task, gpointer source, gpointer data, GCancellable *cancellable)
   (void) source;
   g_autoptr (SpPlan) plan = sp_findings_plan (t->findings, t->condition, &today, NULL); /* a plan is one thread's */
   t->advice = sp_plan_advise (plan);
-  t->proofs = g_ptr_array_new_with_free_func (unref_reason);
+  t->would_prove = g_ptr_array_new_with_free_func (unref_reason);
   for (guint order = 2; order <= sp_plan_harmonics (plan) && !g_cancellable_is_cancelled (cancellable); order++)
-    g_ptr_array_add (t->proofs, proof_of (plan, &today, order));
+    g_ptr_array_add (t->would_prove, would_prove_of (plan, &today, order));
   g_task_return_boolean (task, TRUE);
 }
 
@@ -203,10 +203,10 @@ thought (GObject *source, GAsyncResult *result, gpointer data)
     return;
   g_clear_object (&self->thinking);
   self->advice_found = t->advice;
-  self->proofs = g_steal_pointer (&t->proofs);
+  self->would_prove = g_steal_pointer (&t->would_prove);
   g_autofree char *text = sp_words_advice (&self->advice_found, SP_HAND_SCREEN);
   gtk_label_set_text (GTK_LABEL (self->advice), text);
-  sp_range_page_fill_proof (self);
+  sp_range_page_fill_would_prove (self);
 }
 
 static void
@@ -229,7 +229,7 @@ forget (SpRangePage *self)
   if (self->thinking)
     g_cancellable_cancel (self->thinking);
   g_clear_object (&self->thinking);
-  g_clear_pointer (&self->proofs, g_ptr_array_unref);
+  g_clear_pointer (&self->would_prove, g_ptr_array_unref);
   g_clear_pointer (&self->range, sp_range_free);
   g_clear_pointer (&self->plan, sp_plan_free);
   g_clear_pointer (&self->outlook, g_free);
@@ -286,7 +286,7 @@ plan_anew (SpRangePage *self)
     sp_range_page_fill_values (self);
     describe (self);
   }
-  sp_range_page_fill_proof (self);
+  sp_range_page_fill_would_prove (self);
 }
 
 static void

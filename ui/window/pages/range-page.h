@@ -5,5 +5,5 @@
 
 #include "ui/window/session/session.h"
 
-/* Noise, distortion and floor of the chosen condition against the level at the mixer; a point that is moved; how to sweep. Edits nothing. */
+/* Noise, the product and the floor of the chosen condition against the level at the mixer; a point that is moved; how to sweep. Edits nothing. */
 GtkWidget *sp_range_page_new (SpSession *session);

@@ -53,7 +53,7 @@ show_budget (SpRunForm *form, const SpRunPoint *point)
   put (form, 3, 0, _ ("distribution"), "soft");
   for (guint i = 0; i < point->n_terms; i++)
     put_line (form, (int) i + 1, sp_words_run_term (point->terms[i].name), point->terms[i].u_db, point->terms[i].dof,
-              sp_words_run_shape (point->terms[i].shape), NULL);
+              sp_words_distribution (point->terms[i].distribution), NULL);
   put_line (form, (int) point->n_terms + 1, _ ("together"), point->u_db, point->dof, "", "strong");
 }
 
