@@ -3,7 +3,7 @@
 
 #include "core/judge/sweep/sweep.h"
 
-/* More spurs are counted in a warning, not listed: such a trace is not a spectrum of spurs */
+/* More spurs are counted in a warning, not listed: such a trace is not a spectrum of spurs; bounds time */
 #define SP_MAX_SPURS 500
 
 /* Noise that climbs towards the carrier beyond the profile's prediction. Its origin, and its power nearer the carrier, are unknown. */
