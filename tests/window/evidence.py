@@ -64,6 +64,23 @@ class Evidence(Case):
     def test_dark(self):
         self.shown("dark")
 
+    def test_the_key_to_the_marks(self):
+        with self.desk(POCKET) as desk:
+            desk.judged()
+            desk.keys("F12")
+            marks = until(lambda: next((one for one in below(desk.window, leave=("tree table",)) if name(one) == "The chart's marks"), None), "the key opens")
+            for words in ("hatched pipe: not the radio's", "diamond: read again with more attenuation", "fog: blind"):
+                self.assertIn(words, marks.get_description())
+            desk.keys("Escape")
+            until(lambda: not any(name(one) == "The chart's marks" for one in below(desk.window, leave=("tree table",))), "and closes")
+
+    def test_at_the_start_the_one_that_decides(self):
+        found = judge(POCKET)[0]
+        with self.desk(POCKET) as desk:
+            desk.judged()
+            desk.keys("F4")
+            until(lambda: any(one.startswith(found["radio"] + ", spur at 99") for one in labels(desk.window)), "its evidence opens")
+
     def test_from_the_ledger_and_to_the_budget(self):
         with self.desk(POCKET) as desk:
             until(lambda: len(desk.names()) > 2, "the radios are there")

@@ -14,7 +14,7 @@ import zipfile
 HERE = os.path.dirname(os.path.abspath(__file__))
 sys.path[:0] = [HERE, os.path.join(HERE, "..")]
 import counted  # noqa: E402
-from desk import BATCH, SAMPLE, Atspi, Desk, act, children, has, labels, name, steady, until  # noqa: E402
+from desk import BATCH, SAMPLE, Atspi, Desk, act, below, children, has, labels, name, role, steady, until  # noqa: E402
 
 POCKET = os.path.join(os.path.dirname(SAMPLE), "pocket.sheet")
 
@@ -211,6 +211,18 @@ class Editing(Case):
             for wanted in states[1:]:
                 desk.keys("ctrl+shift+z")
                 until(lambda: desk.names() == wanted, lambda: f"done again: {wanted}, not {desk.names()}")
+
+    def test_a_removal_is_told_and_taken_back(self):
+        with self.desk(SAMPLE) as desk:
+            desk.judged()
+            before = desk.names()
+            desk.choose(1)
+            desk.keys("ctrl+Delete")
+            until(lambda: "Tulvannick/2 m removed." in labels(desk.window), "it is told")
+            toast = next(one for one in below(desk.window) if name(one) == "Tulvannick/2 m removed." and role(one) != "label")
+            act(desk.get("push button", "Undo", toast))
+            until(lambda: desk.names() == before, "taken back")
+            until(lambda: "Tulvannick/2 m removed." not in labels(desk.window), "and told no more")
 
     def test_wrong_value_changes_nothing(self):
         with self.desk(SAMPLE) as desk:

@@ -9,7 +9,7 @@
 
 #define ROW 18
 #define NAME_WIDTH 96
-#define ROWS_MAX 7
+#define ROWS_MAX 8
 
 typedef struct {
   char *name, *value;
@@ -52,6 +52,21 @@ verdict_row (const SpPlot *plot, const SpAt *at)
   return g_strdup_printf (_ ("%sroom %s\342\200\257dB: %s"), whose, room, sp_words_verdict (e->verdict));
 }
 
+/* Between which levels the radio's part lies where not all that is seen is the radio's; NULL: all of it is, or nobody knows. */
+static char *
+part_row (const SpPlot *plot, const SpAt *at)
+{
+  const SpEmission *e = at->emission < 0 ? NULL : &plot->chosen->emissions[at->emission];
+  gboolean shared = e && (e->origin == SP_ORIGIN_ANALYZER || e->origin == SP_ORIGIN_MIXED || e->origin == SP_ORIGIN_AMBIENT);
+  if (!shared || !isfinite (e->radio_high_dbm))
+    return NULL;
+  g_autofree char *high = sp_words_level (e->radio_high_dbm, 1, SP_HAND_SCREEN);
+  if (!isfinite (e->radio_low_dbm))
+    return g_strdup_printf (_ ("at most %s"), high);
+  g_autofree char *low = sp_words_number (e->radio_low_dbm, 1, SP_HAND_SCREEN);
+  return g_strdup_printf (_ ("%s to %s"), low, high);
+}
+
 static guint
 make_rows (const SpPlot *plot, const SpAt *at, Row *rows)
 {
@@ -62,6 +77,9 @@ make_rows (const SpPlot *plot, const SpAt *at, Row *rows)
   rows[n++] = (Row){ sp_words_frequency (at->frequency_hz, resolution, SP_HAND_SCREEN),
                      order.order ? sp_words_emission (&order, SP_HAND_SCREEN) : g_strdup (at->order == 1 ? _ ("fundamental") : "") };
   rows[n++] = (Row){ g_strdup (name), level_row (at) };
+  char *part = part_row (plot, at);
+  if (part)
+    rows[n++] = (Row){ g_strdup (_ ("radio's part")), part };
   char *occupied = at->order == 1 ? sp_words_occupied (plot->chosen, SP_HAND_SCREEN) : NULL;
   if (occupied)
     rows[n++] = (Row){ g_strdup (_ ("99 % width")), occupied };

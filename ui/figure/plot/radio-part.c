@@ -1,19 +1,17 @@
 /* radio-part.c - what of the chosen condition's readings is not the radio's: a pipe down to the radio's part, the steps beside it, and words */
 #include "ui/figure/plot/plot-private.h"
 
+#include "ui/figure/pen/mark.h"
 #include "ui/figure/pen/names.h"
 #include "ui/words/words.h"
 
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
-#define PIPE 10         /* width */
-#define HATCH 4         /* distance of its hatching */
-#define BAR 15          /* of the most that is the radio's */
-#define LEAST_PIPE_DB 1 /* a shorter one would hide behind the mark */
-#define STEP 17         /* from one step's reading to the next */
-#define MOST_STEPS 4    /* shown */
-#define DIAMOND 3.6
+#define PIPE 10            /* width */
+#define LEAST_PIPE_DB 1    /* a shorter one would hide behind the mark */
+#define STEP 17            /* from one step's reading to the next */
+#define MOST_STEPS 4       /* shown */
 #define WORDS_WITHIN_DB 20 /* of the limit: further below it nobody asks whose it is */
 
 static gboolean
@@ -37,40 +35,16 @@ pipe_foot_dbm (const SpEmission *e)
   return e->origin == SP_ORIGIN_MIXED ? e->radio_low_dbm : e->radio_high_dbm;
 }
 
-static void
-hatch (SpPen *pen, const SpRect *pipe)
-{
-  cairo_save (pen->cr);
-  cairo_rectangle (pen->cr, pipe->x, pipe->y, pipe->width, pipe->height);
-  cairo_clip (pen->cr);
-  for (double y = pipe->y; y < pipe->y + pipe->height + pipe->width; y += HATCH) {
-    cairo_move_to (pen->cr, pipe->x, y);
-    cairo_line_to (pen->cr, pipe->x + pipe->width, y - pipe->width);
-  }
-  cairo_set_line_width (pen->cr, 0.8);
-  cairo_stroke (pen->cr);
-  cairo_restore (pen->cr);
-}
-
 /* Dashed where nothing but the profile tells. */
 static void
 draw_pipe (SpPlot *plot, SpPen *pen, const SpEmission *e, double x, double y)
 {
-  static const double dashed[] = { 3, 2 };
   double foot_dbm = pipe_foot_dbm (e), foot = isinf (foot_dbm) ? plot->area.y + plot->area.height : sp_plot_y (plot, foot_dbm);
   if (isnan (foot_dbm) || !(e->level_dbm - foot_dbm > LEAST_PIPE_DB))
     return;
   SpRect pipe = { x - PIPE / 2.0, y, PIPE, foot - y };
-  sp_pen_colour (pen, &pen->palette->sheet, 1);
-  sp_pen_box (pen, &pipe);
-  sp_pen_colour (pen, &pen->palette->trace[sp_view_ink (plot->view.condition)], 1);
-  hatch (pen, &pipe);
-  if (e->origin_basis == SP_BASIS_PREDICTED || e->origin == SP_ORIGIN_UNTESTED)
-    cairo_set_dash (pen->cr, dashed, 2, 0);
-  cairo_rectangle (pen->cr, pipe.x, pipe.y, pipe.width, pipe.height);
-  cairo_set_line_width (pen->cr, 1);
-  cairo_stroke (pen->cr);
-  cairo_set_dash (pen->cr, NULL, 0, 0);
+  sp_mark_pipe (pen, &pipe, &pen->palette->trace[sp_view_ink (plot->view.condition)],
+                e->origin_basis == SP_BASIS_PREDICTED || e->origin == SP_ORIGIN_UNTESTED);
   sp_plot_take (plot, &pipe);
 }
 
@@ -79,40 +53,10 @@ draw_bar (const SpPlot *plot, SpPen *pen, const SpEmission *e, double x)
 {
   if (!isfinite (e->radio_high_dbm) || !(e->radio_high_dbm >= plot->y.from && e->radio_high_dbm <= plot->y.to))
     return;
-  double y = sp_plot_y (plot, e->radio_high_dbm);
-  sp_pen_colour (pen, &pen->palette->ink, 1);
-  sp_pen_line (pen, x - BAR / 2.0, y, x + BAR / 2.0, y, 2.2);
+  sp_mark_most (pen, x, sp_plot_y (plot, e->radio_high_dbm));
 }
 
 /* ---- the steps ---- */
-
-static void
-draw_diamond (SpPen *pen, double x, double y)
-{
-  cairo_move_to (pen->cr, x, y - DIAMOND);
-  cairo_line_to (pen->cr, x + DIAMOND, y);
-  cairo_line_to (pen->cr, x, y + DIAMOND);
-  cairo_line_to (pen->cr, x - DIAMOND, y);
-  cairo_close_path (pen->cr);
-  sp_pen_colour (pen, &pen->palette->sheet, 1);
-  cairo_fill_preserve (pen->cr);
-  sp_pen_colour (pen, &pen->palette->ink, 1);
-  cairo_set_line_width (pen->cr, 1.2);
-  cairo_stroke (pen->cr);
-}
-
-/* Not seen: at most there. */
-static void
-draw_unseen (SpPen *pen, double x, double y)
-{
-  sp_pen_line (pen, x - 5, y, x + 5, y, 1.2);
-  sp_pen_line (pen, x, y, x, y + 7, 1.2);
-  cairo_move_to (pen->cr, x - 2.5, y + 5);
-  cairo_line_to (pen->cr, x + 2.5, y + 5);
-  cairo_line_to (pen->cr, x, y + 9);
-  cairo_close_path (pen->cr);
-  cairo_fill (pen->cr);
-}
 
 static guint
 steps_shown (const SpEmission *e)
@@ -163,8 +107,7 @@ draw_steps (SpPlot *plot, SpPen *pen, const SpEmission *e, double x, double y)
     const SpEvidencePoint *point = &e->evidence->points[k];
     double at_x = x + k * STEP, at_y = sp_plot_y (plot, point->level_dbm);
     g_autofree char *more = sp_words_signed (point->attenuation_db, 0, SP_HAND_SCREEN);
-    sp_pen_colour (pen, &pen->palette->ink, 1);
-    point->seen ? draw_diamond (pen, at_x, at_y) : draw_unseen (pen, at_x, at_y);
+    sp_mark_step (pen, at_x, at_y, point->seen);
     SpRect mark = { at_x - 6, at_y - 6, 12, 16 };
     sp_plot_take (plot, &mark);
     const SpSpot beside[] = { { at_x + 8, at_y + 4 }, { at_x - 8, at_y + 20 } };

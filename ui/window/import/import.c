@@ -351,7 +351,9 @@ accept (SpImportWindow *self)
     return;
   }
   g_autofree char *label = g_strdup_printf (ngettext ("Import %u sweep", "Import %u sweeps", used), used);
-  sp_session_edit (self->session, bench, label, NULL);
+  g_autofree char *done = g_strdup_printf (ngettext ("%u sweep imported.", "%u sweeps imported.", used), used);
+  if (sp_session_edit (self->session, bench, label, NULL))
+    sp_session_done (self->session, done);
   gtk_window_close (GTK_WINDOW (self));
 }
 

@@ -31,7 +31,7 @@ enum {
 };
 
 static GParamSpec *props[N_PROPS];
-static guint trouble_signal;
+static guint trouble_signal, done_signal;
 
 GType
 sp_findings_get_boxed_type (void)
@@ -271,6 +271,12 @@ sp_session_settle (SpSession *self, int wait_ms)
 }
 
 void
+sp_session_done (SpSession *self, const char *what)
+{
+  g_signal_emit (self, done_signal, 0, what);
+}
+
+void
 sp_session_trouble (SpSession *self, const char *what, const char *to_do)
 {
   g_signal_emit (self, trouble_signal, 0, what, to_do);
@@ -382,6 +388,7 @@ sp_session_class_init (SpSessionClass *klass)
   props[PROP_ALL_SWEEPS] = g_param_spec_boolean ("all-sweeps", NULL, NULL, TRUE, read | G_PARAM_WRITABLE);
   props[PROP_POINTER_HZ] = g_param_spec_double ("pointer-hz", NULL, NULL, -G_MAXDOUBLE, G_MAXDOUBLE, 0, read);
   g_object_class_install_properties (object, N_PROPS, props);
+  done_signal = g_signal_new ("done", SP_TYPE_SESSION, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 1, G_TYPE_STRING);
   trouble_signal = g_signal_new ("trouble", SP_TYPE_SESSION, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 2, G_TYPE_STRING,
                                  G_TYPE_STRING);
 }

@@ -6,7 +6,7 @@
  * Properties (all notify): findings (SpFindings, boxed; NULL until the first), judging (boolean), title (string: the book's), saved (boolean:
  * it is on disk as it is here), save-trouble (string: why the last save failed; NULL: it did not), undo-label, redo-label (string, NULL: nothing), condition (uint: the chosen one), emission (int: index in it, -1 none), from-hz, to-hz, bottom-dbm, top-dbm (double, NaN: fit),
  * logarithmic (boolean), relative (boolean: the chart's levels read in dBc), all-sweeps (boolean: the chart shows the chosen condition's unjudged sweeps too), pointer-hz (double, NaN: none).
- * Signals: "trouble" (const char *what, const char *to_do): a bar says it, nothing was lost.
+ * Signals: "done" (const char *what): it is said for some seconds, with a button that undoes it; "trouble" (const char *what, const char *to_do): a bar says it, nothing was lost.
  *
  * Saving: within half a second of an edit; a book without a file is then kept under no name (kept.h). What fails is in "save-trouble", and tried again at
  * the next edit and every few seconds.
@@ -84,6 +84,8 @@ gboolean sp_session_forward (SpSession *session);
 double sp_session_pointer_hz (SpSession *session);
 void sp_session_set_pointer (SpSession *session, double pointer_hz);
 
+/* Says what was just done by an edit that undo takes back, in the past: "3 sweeps imported". */
+void sp_session_done (SpSession *session, const char *what);
 /* Says something went wrong, and what to do about it. */
 void sp_session_trouble (SpSession *session, const char *what, const char *to_do);
 

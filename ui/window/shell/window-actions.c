@@ -7,6 +7,7 @@
 #include "ui/window/chain/chain-page.h"
 #include "ui/window/chart/chart.h"
 #include "ui/window/chart/evidence.h"
+#include "ui/window/chart/marks.h"
 #include "ui/window/dialogs/analyzer-dialog.h"
 #include "ui/window/dialogs/bench-dialog.h"
 #include "ui/window/dialogs/budget.h"
@@ -117,7 +118,11 @@ remove_chosen (GtkWidget *widget, const char *action, GVariant *parameter)
   if (!chosen (self, &i))
     return;
   SpBench *new = sp_bench_remove_condition (sp_session_bench (self->session), i, &error);
+  g_autofree char *name = name_chosen (self), *done = g_strdup_printf (_ ("%s removed."), name);
+  gboolean gone = new != NULL;
   edit (self, new, _ ("Remove %s"), error);
+  if (gone)
+    sp_session_done (self->session, done);
 }
 
 static void
@@ -281,6 +286,13 @@ show_evidence (GtkWidget *widget, const char *action, GVariant *parameter)
 }
 
 static void
+show_marks (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  (void) action, (void) parameter;
+  sp_marks_popup (SP_WINDOW (widget)->pages);
+}
+
+static void
 show_budget (GtkWidget *widget, const char *action, GVariant *parameter)
 {
   (void) action, (void) parameter;
@@ -369,6 +381,7 @@ sp_window_class_add_actions (GtkWidgetClass *klass)
     { "win.close-kept", close_bar, GDK_KEY_Escape, GDK_SHIFT_MASK | GDK_ALT_MASK },
     { "win.cautions", show_cautions, GDK_KEY_F1, 0 },
     { "win.evidence", show_evidence, GDK_KEY_F4, 0 },
+    { "win.marks", show_marks, GDK_KEY_F12, 0 },
     { "win.budget", show_budget, GDK_KEY_F5, 0 },
     { "win.moves", ask_moves, GDK_KEY_m, GDK_CONTROL_MASK },
     { "win.chart-zoom-in", chart_action, GDK_KEY_plus, GDK_CONTROL_MASK },
@@ -389,7 +402,8 @@ sp_window_class_add_actions (GtkWidgetClass *klass)
   gtk_widget_class_install_action (klass, "win.redo", NULL, redo);
   static const char *const pages[] = { "spectrum", "chain", "range", "compare" };
   gtk_widget_class_install_action (klass, "win.page", "s", go_to_page);
-  gtk_widget_class_install_action (klass, "win.edit-stage", "i", edit_stage); /* its key: staircase.c */
+  gtk_widget_class_install_action (klass, "win.open-written", "s", sp_window_open_written); /* of the toast */
+  gtk_widget_class_install_action (klass, "win.edit-stage", "i", edit_stage);               /* its key: staircase.c */
   for (guint i = 0; i < G_N_ELEMENTS (pages); i++)
     gtk_widget_class_add_binding_action (klass, GDK_KEY_1 + i, GDK_ALT_MASK, "win.page", "s", pages[i]);
 }

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "ui/window/shell/window.h"
+#include "ui/window/widgets/toast.h"
 
 struct _SpWindow {
   GtkApplicationWindow parent_instance;
@@ -9,6 +10,7 @@ struct _SpWindow {
   GtkWidget *pages, *spectrum, *chain, *range, *compare;
   GtkWidget *book_title, *book_state, *undo_button, *redo_button, *trouble_bar, *trouble_text, *trouble_close, *hint_bar, *menu_button,
       *report_button;
+  SpToast *toast;
   GtkWidget *unsaved_bar, *unsaved_text, *kept_bar, *kept_text;
   GMenuModel *menu, *report_menu;
   char *copy;    /* what the bar says of a book that somebody has open; NULL: it is none, or was edited */
@@ -29,5 +31,6 @@ gboolean sp_window_save_as (SpWindow *window, GFile *file);
 
 void sp_window_ask_spreadsheet (SpWindow *window);
 void sp_window_ask_picture (SpWindow *window);
+void sp_window_open_written (GtkWidget *window, const char *action, GVariant *uri);
 /* TRUE: one is still being written; the bar says so, and the window closes by itself once all are there. */
 gboolean sp_window_awaits_reports (SpWindow *window);

@@ -50,12 +50,26 @@ report_written (GObject *source, GAsyncResult *result, gpointer data)
   SpWindow *self = SP_WINDOW (source);
   g_autoptr (GError) error = NULL;
   (void) data;
+  const Report *report = g_task_get_task_data (G_TASK (result));
   self->reports--;
   if (!g_task_propagate_boolean (G_TASK (result), &error)) {
     self->close_after_reports = FALSE;
     sp_session_trouble (self->session, error->message, _ ("Choose another place, or make room."));
   } else if (self->close_after_reports && self->reports == 0)
     gtk_window_close (GTK_WINDOW (self));
+  else {
+    g_autofree char *name = g_path_get_basename (report->path), *shown = g_filename_display_name (name);
+    g_autofree char *what = g_strdup_printf (_ ("%s is written."), shown), *uri = g_filename_to_uri (report->path, NULL, NULL);
+    sp_toast_show (self->toast, what, _ ("Open"), "win.open-written", g_variant_new_string (uri ? uri : ""));
+  }
+}
+
+/* In the desktop's program for such files. */
+void
+sp_window_open_written (GtkWidget *widget, const char *action, GVariant *uri)
+{
+  (void) action;
+  gtk_show_uri (GTK_WINDOW (widget), g_variant_get_string (uri, NULL), GDK_CURRENT_TIME);
 }
 
 static void

@@ -89,6 +89,12 @@ on_trouble (SpWindow *self, const char *what, const char *to_do)
   say (self->trouble_bar, self->trouble_text, what, to_do);
 }
 
+static void
+on_done (SpWindow *self, const char *what)
+{
+  sp_toast_show (self->toast, what, _ ("Undo"), "win.undo", NULL);
+}
+
 /* Stands as long as the book cannot be saved. */
 static void
 follow_unsaved (SpWindow *self)
@@ -384,6 +390,8 @@ sp_window_new (GtkApplication *application, SpBook *book, const char *held)
   add_page (self, self->range, "range", _ ("Range"));
   add_page (self, self->compare, "compare", _ ("Compare"));
   g_signal_connect_object (self->pages, "notify::visible-child", G_CALLBACK (fill_page), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->session, "notify::undo-label", G_CALLBACK (sp_toast_hide), self->toast, G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->session, "done", G_CALLBACK (on_done), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (self->session, "trouble", G_CALLBACK (on_trouble), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (self->session, "notify::saved", G_CALLBACK (follow_copy), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (self->session, "notify::saved", G_CALLBACK (follow_book), self, G_CONNECT_SWAPPED);
@@ -413,6 +421,7 @@ static void
 sp_window_class_init (SpWindowClass *klass)
 {
   GtkWidgetClass *widget = GTK_WIDGET_CLASS (klass);
+  g_type_ensure (SP_TYPE_TOAST);
   g_resources_register (sp_window_get_resource ());
   G_OBJECT_CLASS (klass)->dispose = sp_window_dispose;
   GTK_WINDOW_CLASS (klass)->close_request = sp_window_close_request;
@@ -430,6 +439,7 @@ sp_window_class_init (SpWindowClass *klass)
   gtk_widget_class_bind_template_child (widget, SpWindow, unsaved_text);
   gtk_widget_class_bind_template_child (widget, SpWindow, kept_bar);
   gtk_widget_class_bind_template_child (widget, SpWindow, kept_text);
+  gtk_widget_class_bind_template_child (widget, SpWindow, toast);
   gtk_widget_class_bind_template_child (widget, SpWindow, menu_button);
   gtk_widget_class_bind_template_child (widget, SpWindow, report_button);
   gtk_widget_class_bind_template_child (widget, SpWindow, menu);

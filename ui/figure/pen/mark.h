@@ -1,0 +1,11 @@
+/* mark.h - marks of the spectrum that the chart and the key to its marks share */
+#pragma once
+
+#include "ui/figure/pen/pen.h"
+
+/* What of a reading is not the radio's: a hollow, hatched pipe down from the reading. `guessed`: its outline is dashed. */
+void sp_mark_pipe (SpPen *pen, const SpRect *pipe, const SpColour *ink, gboolean guessed);
+/* The most that is the radio's, across the pipe at y. */
+void sp_mark_most (SpPen *pen, double x, double y);
+/* A step's reading: seen, a diamond; not seen, at most there. */
+void sp_mark_step (SpPen *pen, double x, double y, gboolean seen);
