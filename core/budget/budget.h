@@ -152,7 +152,8 @@ typedef struct {
 typedef struct {
   double noise_u_db, carrier_noise_u_db;
   double loss_db, carrier_loss_db;
-  /* Of P, if it is the mean of several sweeps' carriers (type A) or they differ; dof 0: type B */
+  /* Of P: of the mean of several sweeps' carriers (type A), or they differ; in an emission's budget, of the radio's power while its sweep ran, where
+   * that is told by other sweeps. dof 0: type B */
   double power_repeat_u_db, power_repeat_dof;
   /* Half-width of the level's error by the analyzer's product; 0: none, or negligible */
   double product_db;

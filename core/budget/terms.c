@@ -204,6 +204,12 @@ sp_budget_terms (const SpBudgetView *view, double frequency_hz, gboolean at_fund
   return terms;
 }
 
+static SpDistribution
+repeats_distribution (const SpBudgetReadings *r)
+{
+  return r->power_repeat_dof > 0 ? SP_DISTRIBUTION_NORMAL : SP_DISTRIBUTION_RECTANGULAR;
+}
+
 void
 sp_budget_add_readings (GArray *terms, const SpBudgetReadings *r)
 {
@@ -213,6 +219,10 @@ sp_budget_add_readings (GArray *terms, const SpBudgetReadings *r)
   SpTerm *sampling = add_term (terms, SP_TERM_SAMPLING, SP_BUDGET_FROM_SWEEP, SP_DISTRIBUTION_ONE_SIDED, loss, loss0, hypot (loss, loss0));
   if (sampling)
     sampling->lifts = TRUE;
+  SpTerm *repeats = add_term (terms, SP_TERM_REPEATS, SP_BUDGET_FROM_SWEEP, repeats_distribution (r), 0, r->power_repeat_u_db,
+                              r->power_repeat_u_db);
+  if (repeats && r->power_repeat_dof > 0)
+    repeats->dof_power = repeats->dof_dbc = r->power_repeat_dof;
   double product = r->product_db / M_SQRT2;
   SpTerm *term = add_term (terms, SP_TERM_PRODUCT, r->product_by_step ? SP_BUDGET_FROM_STEP : SP_BUDGET_FROM_PROFILE,
                            SP_DISTRIBUTION_U_SHAPED, product, 0, product);
@@ -238,10 +248,8 @@ sp_budget_carrier_terms (const SpBudgetView *view, const SpBudgetReadings *r, GA
   }
   GArray *terms = sp_budget_terms (view, view->fundamental_hz, TRUE, kept);
   add_term (terms, SP_TERM_NOISE, SP_BUDGET_FROM_SWEEP, SP_DISTRIBUTION_NORMAL, r->carrier_noise_u_db, 0, 0);
-  gboolean type_a = r->power_repeat_dof > 0;
-  SpTerm *repeats = add_term (terms, SP_TERM_REPEATS, SP_BUDGET_FROM_SWEEP, type_a ? SP_DISTRIBUTION_NORMAL : SP_DISTRIBUTION_RECTANGULAR,
-                              r->power_repeat_u_db, 0, 0);
-  if (repeats && type_a)
+  SpTerm *repeats = add_term (terms, SP_TERM_REPEATS, SP_BUDGET_FROM_SWEEP, repeats_distribution (r), r->power_repeat_u_db, 0, 0);
+  if (repeats && r->power_repeat_dof > 0)
     repeats->dof = r->power_repeat_dof;
   add_term (terms, SP_TERM_SAMPLING, SP_BUDGET_FROM_SWEEP, SP_DISTRIBUTION_ONE_SIDED, r->carrier_loss_db / sqrt (3), 0, 0);
   sp_budget_add_drift (terms, view);

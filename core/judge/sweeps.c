@@ -160,6 +160,7 @@ find_trace_power (SpConditionWork *w)
   c->keyed_carrier = keyed.sweep;
   c->carrier_sweep = power.sweep;
   c->carriers_differ = power.carriers_differ;
+  c->occasion_u_db = power.occasion_u_db;
   c->carrier_half_hz = power.half_hz;
   out->has_fundamental = power.sweep >= 0;
   out->fundamental_hz = power.fundamental_hz;

@@ -80,6 +80,27 @@ START_TEST (few_readings_widen_k)
 }
 END_TEST
 
+/* An emission's limit follows the P that other sweeps tell: their scatter is in P, dBc and margin, with its degrees of freedom, and not in the level. */
+START_TEST (another_sweeps_power_widens_the_margin)
+{
+  SpBudget budget = budget_of (FALSE);
+  guint found = 0;
+  for (guint i = 0; i < budget.n; i++) {
+    const SpTerm *term = &budget.terms[i];
+    if (term->kind != SP_TERM_REPEATS)
+      continue;
+    found++;
+    ck_assert_double_eq (term->u_level_db, 0);
+    ck_assert_double_eq (term->u_power_db, 0.5);
+    ck_assert_double_eq (term->u_dbc_db, 0.5);
+    ck_assert_double_eq_tol (term->dof_power, 3, 1e-12);
+  }
+  ck_assert_uint_eq (found, 1);
+  ck_assert_double_lt (budget.dof_power, 100);
+  g_free (budget.terms);
+}
+END_TEST
+
 START_TEST (of_what_was_not_swept_nothing_is_known)
 {
   SpBudget none;
@@ -96,6 +117,7 @@ suite (void)
   tcase_add_test (t, terms_add_in_square);
   tcase_add_test (t, what_is_in_both_cancels_in_the_difference);
   tcase_add_test (t, few_readings_widen_k);
+  tcase_add_test (t, another_sweeps_power_widens_the_margin);
   tcase_add_test (t, of_what_was_not_swept_nothing_is_known);
   suite_add_tcase (s, t);
   return s;

@@ -242,6 +242,34 @@ START_TEST (carriers_that_agree_are_averaged_and_others_warned_of)
 }
 END_TEST
 
+/* The radio's power changes from sweep to sweep: 30.0, 30.2, 30.4 and 30.2 dBm have s^2 = 0.08/3, and one more occasion s sqrt (1 + 1/4). */
+START_TEST (a_sweeps_emissions_go_by_its_own_carrier)
+{
+  Alone a;
+  SpJudgedSweep sweeps[4];
+  static const double over[] = { 0, 0.2, 0.4, 0.2 };
+  g_autoptr (GPtrArray) warnings = sp_reasons_new ();
+  set_alone (&a);
+  for (guint k = 0; k < 4; k++) {
+    sweeps[k] = a.sweep;
+    sweeps[k].carrier = (SpSweepCarrier){ .found = TRUE, .frequency_hz = F0, .level_dbm = 30 + over[k], .noise_u_db = 0.01 };
+  }
+  a.c.n = a.c.n_all = 4;
+  a.c.sweeps = sweeps;
+  a.analyzer.best_mixer_dbm = NAN;
+  SpTracePower power = sp_judging_combine (&a.c, warnings);
+  sp_outside ("one more occasion about a mean of four", "JCGM 100, 4.2 and 5.1.2", power.occasion_u_db, 0.182574, 1e-6);
+  a.c.occasion_u_db = power.occasion_u_db;
+  a.out.power_dbm = power.level_dbm;
+  ck_assert_double_eq_tol (sp_judging_power_dbm (&a.c, &sweeps[0]), 30.0, 1e-12);
+  ck_assert_double_eq_tol (sp_judging_power_dbm (&a.c, &sweeps[2]), 30.4, 1e-12);
+  sweeps[0].carrier.noise_u_db = 0.2; /* tells less than the others' scatter */
+  ck_assert_double_eq_tol (sp_judging_power_dbm (&a.c, &sweeps[0]), 30.2, 1e-12);
+  a.out.by_meter = TRUE;
+  ck_assert_double_eq_tol (sp_judging_power_dbm (&a.c, &sweeps[2]), 30.2, 1e-12);
+}
+END_TEST
+
 /* ---- a clipped carrier: P is a lower bound, 30 dBm or more ---- */
 
 #define RISING "[mask]\n[rule a]\nattenuation_db=50\nceiling_dbm=-13\n"            /* -20 dBm at P, -13 at most */
@@ -323,6 +351,7 @@ suite (void)
   tcase_add_test (t, the_floor_raises_noise_in_a_copy_of_it);
   tcase_add_test (t, a_shift_makes_new_levels_and_none_without);
   tcase_add_test (t, carriers_that_agree_are_averaged_and_others_warned_of);
+  tcase_add_test (t, a_sweeps_emissions_go_by_its_own_carrier);
   tcase_add_test (t, a_prediction_bounds_the_part_by_amplitudes);
   tcase_add_test (t, steps_outrank_a_prediction_and_contradictions_settle_nothing);
   tcase_add_test (t, what_stands_unkeyed_widens_the_part_or_is_all_of_it);

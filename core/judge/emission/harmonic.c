@@ -4,12 +4,10 @@
 
 #include <math.h>
 
-/* The limit for the sweep's P. 0 if all sweeps share one P: only levels are compared then. */
+/* The limit for the sweep's P. 0 where the mask has none: only levels are compared then. */
 static double
 harmonic_limit_dbm (const SpJudging *c, const SpJudgedSweep *s, double frequency_hz)
 {
-  if (!c->carriers_differ)
-    return 0;
   double p = sp_watt_from_dbm (sp_judging_power_dbm (c, s));
   double limit = sp_mask_limit (c->mask, c->out->fundamental_hz, p, c->out->necessary_bandwidth_hz, 0, frequency_hz).limit_dbm;
   return isnan (limit) ? 0 : limit;

@@ -4,7 +4,6 @@
 #include <math.h>
 
 /* Below this number Student's t is meaningless for carriers that agree within U: their scatter is used as it is */
-#define LEAST_TYPE_A 4 /* common practice, no source */
 
 #define FAR_BELOW_DB 40.0 /* a product this far below changes a level by 0.09 dB at most (common practice, no source) */
 
@@ -85,7 +84,7 @@ sp_judging_budget (const SpJudging *c, const SpEmission *e)
   sp_budget_none (&budget);
   if (!e->swept)
     return budget;
-  const SpJudgedSweep *s = &c->sweeps[e->corrected], *carrier = carrier_sweep (c);
+  const SpJudgedSweep *s = &c->sweeps[e->corrected], *carrier = sp_judging_has_own_power (c, s) ? s : carrier_sweep (c);
   SpBudgetView view = view_of (c, s, c->out->power_dbm);
   SpBudgetReadings readings = { 0 };
   if (e->detected) {
@@ -102,6 +101,10 @@ sp_judging_budget (const SpJudging *c, const SpEmission *e)
       view.carrier_chain = carrier->chain;
     view.attenuation_differs = s != carrier && !(a->attenuation_db == b->attenuation_db);
     view.rbw_differs = s != carrier && !(a->rbw_hz == b->rbw_hz);
+  }
+  if (!c->out->by_meter && carrier != s && c->occasion_u_db > 0) { /* the radio's power in this sweep is not known better than so */
+    readings.power_repeat_u_db = c->occasion_u_db;
+    readings.power_repeat_dof = c->out->power_repeats < SP_LEAST_TYPE_A ? 0 : c->out->power_repeats - 1.0;
   }
   sp_budget (&view, e->frequency_hz, &readings, e->limit_slope, &budget);
   return budget;
@@ -125,7 +128,7 @@ sp_judging_power_budget (const SpJudging *c)
   }
   if (!out->by_meter && !isnan (out->power_repeat_u_db)) {
     readings.power_repeat_u_db = out->power_repeat_u_db;
-    readings.power_repeat_dof = c->carriers_differ || out->power_repeats < LEAST_TYPE_A ? 0 : out->power_repeats - 1.0;
+    readings.power_repeat_dof = c->carriers_differ || out->power_repeats < SP_LEAST_TYPE_A ? 0 : out->power_repeats - 1.0;
   }
   sp_budget_power (&view, &readings, &budget);
   return budget;

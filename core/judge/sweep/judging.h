@@ -142,6 +142,7 @@ typedef struct {
   double meter_u_db;
   /* The keyed sweeps' carriers differ by more than U and drift: emissions use their own sweep's carrier */
   gboolean carriers_differ;
+  double occasion_u_db;    /* SpTracePower's */
   gboolean power_at_least; /* P is that of a clipped carrier: it may be higher */
   /* Upper bound of the width of the carrier's modulation, from all sweeps and the sheet; 0: a line */
   double signal_hz;

@@ -64,6 +64,16 @@ any_carrier (const SpJudging *c)
   return -1;
 }
 
+/* Of one more occasion about a mean of n: s sqrt (1 + 1/n), the variance of the difference of independent values (JCGM 100, 4.2 and 5.1.2). Of few,
+ * a rectangle with their greatest distance from the first as half-width. */
+static double
+occasion_u_db (guint n, double squared_deviations, double most)
+{
+  if (n < SP_LEAST_TYPE_A)
+    return n > 1 ? most / sqrt (3) : 0;
+  return sqrt (fmax (0, squared_deviations) / (n - 1) * (1 + 1.0 / n));
+}
+
 /* Mean and type A (JCGM 100, 4.2.1 and 4.2.3) of the carriers. */
 static void
 average (const SpJudging *c, SpTracePower *power)
@@ -85,6 +95,7 @@ average (const SpJudging *c, SpTracePower *power)
     return;
   }
   power->level_dbm = first + sum / n;
+  power->occasion_u_db = occasion_u_db (n, squares - sum * sum / n, most);
   if (n > 1)
     power->repeat_u_db = sqrt (fmax (0, squares - sum * sum / n) / (n - 1) / n);
 }
@@ -126,14 +137,21 @@ sp_judging_combine (const SpJudging *c, GPtrArray *warnings)
   return power;
 }
 
+/* The radio's power while the sweep ran is told by its own carrier, where that leaves no more open than the carriers scatter. */
+gboolean
+sp_judging_has_own_power (const SpJudging *c, const SpJudgedSweep *s)
+{
+  return !c->out->by_meter && is_good (c, s) && (c->carriers_differ || leaves_open_db (s) <= c->occasion_u_db);
+}
+
 double
 sp_judging_power_dbm (const SpJudging *c, const SpJudgedSweep *s)
 {
   double alike = INFINITY, least = INFINITY;
+  if (sp_judging_has_own_power (c, s))
+    return sp_judging_carrier_dbm (s);
   if (!c->carriers_differ || c->out->by_meter)
     return c->out->power_dbm;
-  if (is_good (c, s))
-    return sp_judging_carrier_dbm (s);
   for (guint k = 0; k < c->n; k++) {
     const SpJudgedSweep *other = &c->sweeps[k];
     if (!is_good (c, other))

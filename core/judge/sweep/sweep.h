@@ -84,11 +84,13 @@ typedef struct {
   double half_hz;        /* half-width of its uncertainty */
   double level_dbm;      /* P with cold stages; NaN */
   gboolean carriers_differ;
-  guint repeats;      /* keyed sweeps that P is the mean of */
-  double repeat_u_db; /* NaN: fewer than two */
+  guint repeats;        /* keyed sweeps that P is the mean of */
+  double repeat_u_db;   /* NaN: fewer than two */
+  double occasion_u_db; /* u of the radio's power during one sweep about that mean; 0: of one carrier, or they differ */
 } SpTracePower;
-/* power.c: P as the mean of the keyed sweeps with a good carrier, with type A, if they agree within U and drift. Otherwise P of the
- * first and a warning, and each sweep's emissions use their own P. */
+#define SP_LEAST_TYPE_A 4 /* readings; of fewer the scatter is no type A (common practice, no source) */
+/* power.c: P as the mean of the keyed sweeps with a good carrier, with type A, if they agree within U and drift; each
+ * sweep's emissions use their own P where they can (sp_judging_has_own_power). Otherwise P of the first and a warning. */
 SpTracePower sp_judging_combine (const SpJudging *c, GPtrArray *warnings);
 /* fundamental.c: the same, or P of a step if the keyed sweep it is based on is clipped. */
 SpTracePower sp_judging_power_from_step (const SpJudging *c, const SpTracePower *by_keyed, GPtrArray *warnings);
@@ -128,7 +130,10 @@ SpMixerLevel sp_judging_mixer_level (const SpJudging *c, const SpJudgedSweep *s)
 /* The highest mixer level of the judged sweeps; NaN: none is known. Warns of each over the profile's best. */
 double sp_judging_most_mixer_dbm (const SpJudging *c, GPtrArray *warnings);
 
-/* P that this sweep's emissions are relative to, dBm. If carriers differ: its own carrier, else that of a sweep with equal settings,
+/* TRUE if this sweep's emissions are relative to its own carrier: not by a meter, and the carrier is good and leaves no more open than the carriers
+ * scatter, or they differ. */
+gboolean sp_judging_has_own_power (const SpJudging *c, const SpJudgedSweep *s);
+/* P that this sweep's emissions are relative to, dBm: its own (sp_judging_has_own_power). Else the mean, or if carriers differ that of a sweep with equal settings,
  * else the least of all. NaN: not known. */
 double sp_judging_power_dbm (const SpJudging *c, const SpJudgedSweep *s);
 /* TRUE if the carrier's reading is neither clipped nor degraded by sampling. */
