@@ -7,7 +7,7 @@
 #include <math.h>
 #include <stdlib.h>
 
-#define LOOK_EVERY 4096 /* draws between two checks of the cancellable; bounds time */
+#define ASK_EVERY 4096 /* draws between two checks of the cancellable; bounds time */
 
 double
 sp_draw (const gsl_rng *rng, SpDistribution distribution, double u, double dof)
@@ -75,7 +75,7 @@ sp_propagate (SpDraw draw, gpointer model, guint64 n, guint64 seed, double proba
   gboolean going = TRUE;
   for (guint64 i = 0; i < n && going; i++) {
     value[i] = draw (rng, model);
-    going = i % LOOK_EVERY || !g_cancellable_is_cancelled (cancellable);
+    going = i % ASK_EVERY || !g_cancellable_is_cancelled (cancellable);
   }
   if (going)
     summarize (value, n, probability, out);

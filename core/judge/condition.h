@@ -4,12 +4,12 @@
 #include "core/judge/sweep/judging.h"
 
 typedef struct {
-  SpJudging seen;           /* all that they get */
+  SpJudging judging;        /* all that they get */
   SpConditionFindings *out; /* the same as seen.out, to be filled */
   SpJudgedSweep *sweeps;    /* likewise */
   GArray *climbs;
   SpReason *no_carrier;
-  guint8 *told; /* for each sweep: a warning told why it tested no emission */
+  guint8 *warned; /* for each sweep: a warning told why it tested no emission */
 } SpConditionWork;
 
 /* sweeps.c: takes the condition's sweeps in, and each through the functions of core/judge/sweep. Fills the findings up to their emissions. */

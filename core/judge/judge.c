@@ -40,7 +40,7 @@ power_at_most_w (const SpJudging *c)
 static void
 find_headroom (SpConditionWork *w)
 {
-  const SpJudging *c = &w->seen;
+  const SpJudging *c = &w->judging;
   double power = power_at_most_w (c), f0 = c->out->fundamental_hz, temperature = c->bench->temperature_c;
   w->out->safe = TRUE;
   if (isnan (power) || !(power > 0) || isnan (f0))
@@ -104,7 +104,7 @@ mask_warnings (const SpJudging *c, GPtrArray *warnings)
 static void
 find_bandwidth (SpConditionWork *w)
 {
-  const SpJudging *c = &w->seen;
+  const SpJudging *c = &w->judging;
   gboolean assumed;
   w->out->necessary_bandwidth_hz = sp_condition_bandwidth_hz (c->bench, c->condition, &assumed);
   if (assumed)
@@ -117,8 +117,8 @@ static void
 find_emissions (SpConditionWork *w)
 {
   w->climbs = g_array_new (FALSE, FALSE, sizeof (SpClimb));
-  GArray *found = sp_judging_emissions (&w->seen, w->climbs, w->out->warnings);
-  w->seen.climbs = w->climbs;
+  GArray *found = sp_judging_emissions (&w->judging, w->climbs, w->out->warnings);
+  w->judging.climbs = w->climbs;
   w->out->n_emissions = found->len;
   w->out->emissions = (SpEmission *) (void *) g_array_free (found, FALSE);
 }
@@ -127,21 +127,21 @@ find_emissions (SpConditionWork *w)
 static void
 find_usable_steps (SpConditionWork *w)
 {
-  for (guint k = 0; k < w->seen.n_all && w->seen.n > 0; k++)
-    w->sweeps[k].use = sp_judging_usability (&w->seen, &w->sweeps[k], w->out->warnings);
+  for (guint k = 0; k < w->judging.n_all && w->judging.n > 0; k++)
+    w->sweeps[k].use = sp_judging_usability (&w->judging, &w->sweeps[k], w->out->warnings);
 }
 
 /* Relation, repeats and step evidence of an emission. */
 static void
 examine_emission (SpConditionWork *w, SpEmission *e)
 {
-  e->relation = sp_judging_relation (&w->seen, e);
-  SpRepeats repeats = sp_judging_repeats (&w->seen, e);
+  e->relation = sp_judging_relation (&w->judging, e);
+  SpRepeats repeats = sp_judging_repeats (&w->judging, e);
   e->repeats = repeats.n;
   e->repeat_scatter_db = repeats.scatter_db;
   e->repeat_mean_dbm = repeats.mean_dbm;
   e->repeat_u_db = repeats.u_db;
-  e->evidence = sp_judging_evidence (&w->seen, e, w->out->warnings);
+  e->evidence = sp_judging_evidence (&w->judging, e, w->out->warnings);
 }
 
 static void
@@ -157,7 +157,7 @@ take_origin (SpEmission *e)
 static void
 take_limit (SpConditionWork *w, SpEmission *e)
 {
-  SpLimitThere there = sp_judging_limit (&w->seen, e);
+  SpLimitThere there = sp_judging_limit (&w->judging, e);
   e->limit_dbm = there.limit_dbm;
   e->limit_slope = there.slope;
   e->limit_rule = g_strdup (there.rule);
@@ -182,23 +182,23 @@ take_verdict (const SpJudging *c, SpEmission *e)
 static void
 judge_emission (SpConditionWork *w, const SpFindings *all, SpEmission *e)
 {
-  SpReason *carried = sp_judging_carry (&w->seen, all, e);
+  SpReason *carried = sp_judging_carry (&w->judging, all, e);
   if (carried) { /* the profile gives no product of this order */
     e->product_high_dbm = carried->PRODUCT_CARRIED.product_dbm;
     sp_reasons_add (w->out->warnings, carried);
   }
   take_origin (e);
   take_limit (w, e);
-  e->budget = sp_judging_budget (&w->seen, e);
-  take_verdict (&w->seen, e);
-  sp_judging_agreement (&w->seen, e, w->out->warnings);
-  sp_judging_untested_steps (&w->seen, e, w->told, w->out->warnings);
+  e->budget = sp_judging_budget (&w->judging, e);
+  take_verdict (&w->judging, e);
+  sp_judging_agreement (&w->judging, e, w->out->warnings);
+  sp_judging_untested_steps (&w->judging, e, w->warned, w->out->warnings);
 }
 
 static void
 take_would_prove (SpConditionWork *w)
 {
-  g_autofree SpReason **proofs = sp_judging_prove (&w->seen);
+  g_autofree SpReason **proofs = sp_judging_prove (&w->judging);
   for (guint i = 0; i < w->out->n_emissions; i++)
     w->out->emissions[i].would_prove = proofs[i];
 }
@@ -206,12 +206,12 @@ take_would_prove (SpConditionWork *w)
 static void
 take_gaps (SpConditionWork *w)
 {
-  SpGaps found = sp_judging_gaps (&w->seen);
+  SpGaps found = sp_judging_gaps (&w->judging);
   w->out->clear_room_db = found.clear_room_db;
   w->out->searched = found.searched;
   w->out->n_gaps = found.gaps->len;
   w->out->gaps = (SpGap *) (void *) g_array_free (found.gaps, FALSE);
-  g_autofree SpReason **closes = sp_judging_prove_gaps (&w->seen);
+  g_autofree SpReason **closes = sp_judging_prove_gaps (&w->judging);
   for (guint i = 0; i < w->out->n_gaps; i++)
     w->out->gaps[i].would_close = closes[i];
 }
@@ -219,7 +219,7 @@ take_gaps (SpConditionWork *w)
 static void
 take_summary (SpConditionWork *w)
 {
-  SpSummary found = sp_judging_summary (&w->seen);
+  SpSummary found = sp_judging_summary (&w->judging);
   w->out->verdict = found.verdict;
   w->out->worst_margin_db = found.worst_margin_db;
   w->out->worst_emission = found.worst_emission;
@@ -231,12 +231,12 @@ work_of (const SpBench *bench, guint index, SpConditionFindings *out)
 {
   const SpCondition *condition = &bench->conditions[index];
   SpConditionWork *w = g_new0 (SpConditionWork, 1);
-  w->seen.bench = bench;
-  w->seen.condition = condition;
-  w->seen.out = w->out = out;
-  w->seen.chain = sp_condition_chain (bench, condition);
-  w->seen.analyzer = sp_condition_analyzer (bench, condition);
-  w->seen.mask = sp_condition_mask (bench, condition);
+  w->judging.bench = bench;
+  w->judging.condition = condition;
+  w->judging.out = w->out = out;
+  w->judging.chain = sp_condition_chain (bench, condition);
+  w->judging.analyzer = sp_condition_analyzer (bench, condition);
+  w->judging.mask = sp_condition_mask (bench, condition);
   out->condition = index;
   out->name = sp_condition_name (bench, condition);
   out->warnings = sp_reasons_new ();
@@ -252,14 +252,14 @@ examine_condition (const SpBench *bench, guint index, SpConditionFindings *out)
   find_bandwidth (w);
   sp_condition_take_sweeps (w);
   sp_condition_find_power (w);
-  out->exclude_hz = exclude_half (&w->seen);
-  out->limit = limit_drawn (&w->seen);
+  out->exclude_hz = exclude_half (&w->judging);
+  out->limit = limit_drawn (&w->judging);
   sp_condition_find_floors (w);
   find_headroom (w);
-  mask_warnings (&w->seen, out->warnings);
+  mask_warnings (&w->judging, out->warnings);
   find_emissions (w);
   find_usable_steps (w);
-  sp_judging_overload_signs (&w->seen, out->warnings);
+  sp_judging_overload_signs (&w->judging, out->warnings);
   for (guint i = 0; i < out->n_emissions; i++)
     examine_emission (w, &out->emissions[i]);
   return w;
@@ -273,10 +273,10 @@ judge_condition (SpConditionWork *w, const SpFindings *all)
     judge_emission (w, all, &w->out->emissions[i]);
   take_would_prove (w);
   take_gaps (w);
-  w->out->seams = sp_judging_seams (&w->seen, &w->out->n_seams);
+  w->out->seams = sp_judging_seams (&w->judging, &w->out->n_seams);
   take_summary (w);
-  sp_judging_assumed (&w->seen, w->out->warnings);
-  w->out->statement = sp_judging_statement (&w->seen);
+  sp_judging_assumed (&w->judging, w->out->warnings);
+  w->out->statement = sp_judging_statement (&w->judging);
 }
 
 /* A step of one condition that would settle others too is said in place of theirs. */
@@ -285,7 +285,7 @@ share_steps (SpFindings *findings, SpConditionWork *const *works)
 {
   g_autofree const SpJudging **judgings = g_new (const SpJudging *, findings->n + 1);
   for (guint i = 0; i < findings->n; i++)
-    judgings[i] = &works[i]->seen;
+    judgings[i] = &works[i]->judging;
   g_autoptr (GArray) shared = sp_judgings_share_steps (findings, judgings);
   for (guint i = 0; i < shared->len; i++) {
     const SpSharedStep *step = &g_array_index (shared, SpSharedStep, i);

@@ -11,21 +11,21 @@
 static SpCorrected *
 corrected_of (SpConditionWork *w, guint k)
 {
-  return k < w->seen.n ? &w->out->corrected[k] : &w->out->compared[k - w->seen.n];
+  return k < w->judging.n ? &w->out->corrected[k] : &w->out->compared[k - w->judging.n];
 }
 
 static void
 add_sweep (SpConditionWork *w, SpPurpose purpose, const SpTrace *trace, const SpChain *chain, guint index)
 {
   gboolean judged = purpose == SP_PURPOSE_KEYED || purpose == SP_PURPOSE_NOTCHED;
-  guint k = w->seen.n_all++;
+  guint k = w->judging.n_all++;
   if (judged)
-    w->out->n_corrected = ++w->seen.n;
+    w->out->n_corrected = ++w->judging.n;
   else
     w->out->n_compared++;
   SpCorrected *out = corrected_of (w, k);
   out->sweep = index;
-  w->sweeps[k] = (SpJudgedSweep){ .purpose = purpose, .trace = trace, .chain = chain ? chain : w->seen.chain, .out = out };
+  w->sweeps[k] = (SpJudgedSweep){ .purpose = purpose, .trace = trace, .chain = chain ? chain : w->judging.chain, .out = out };
 }
 
 /* Noise never repeats exactly: two sweeps with identical readings are one export under two names. */
@@ -46,7 +46,7 @@ same_readings (const SpJudging *c, const SpTrace *trace)
 static void
 add_once (SpConditionWork *w, SpPurpose purpose, const SpTrace *trace, const SpChain *chain, guint index)
 {
-  const SpTrace *same = same_readings (&w->seen, trace);
+  const SpTrace *same = same_readings (&w->judging, trace);
   if (same)
     sp_reasons_add (w->out->warnings, sp_reason (SAME_EXPORT, .file = trace->file, .purpose = purpose, .other_file = same->file));
   else
@@ -56,7 +56,7 @@ add_once (SpConditionWork *w, SpPurpose purpose, const SpTrace *trace, const SpC
 static void
 add_purpose (SpConditionWork *w, SpPurpose purpose)
 {
-  const SpCondition *condition = w->seen.condition;
+  const SpCondition *condition = w->judging.condition;
   for (guint i = 0; i < condition->n_sweeps; i++) {
     const SpSweep *sweep = &condition->sweeps[i];
     if (sweep->purpose != purpose)
@@ -106,12 +106,12 @@ warn_repeats (SpConditionWork *w, guint keyed)
 void
 sp_condition_take_sweeps (SpConditionWork *w)
 {
-  SpJudging *c = &w->seen;
+  SpJudging *c = &w->judging;
   guint most = c->condition->n_sweeps + 2;
   c->sweeps = w->sweeps = g_new0 (SpJudgedSweep, most);
   w->out->corrected = g_new0 (SpCorrected, most);
   w->out->compared = g_new0 (SpCorrected, most);
-  w->told = g_new0 (guint8, most);
+  w->warned = g_new0 (guint8, most);
   add_purpose (w, SP_PURPOSE_KEYED);
   guint keyed = c->n;
   add_purpose (w, SP_PURPOSE_NOTCHED);
@@ -132,17 +132,17 @@ sp_condition_take_sweeps (SpConditionWork *w)
 static void
 find_carriers (SpConditionWork *w, gboolean keyed, double frequency_hz)
 {
-  for (guint k = 0; k < w->seen.n_all; k++)
+  for (guint k = 0; k < w->judging.n_all; k++)
     if ((w->sweeps[k].purpose == SP_PURPOSE_KEYED) == keyed)
-      w->sweeps[k].carrier = sp_judging_carrier (&w->seen, &w->sweeps[k], frequency_hz, w->out->warnings);
+      w->sweeps[k].carrier = sp_judging_carrier (&w->judging, &w->sweeps[k], frequency_hz, w->out->warnings);
 }
 
 /* If one sweep has the carrier, a line beside the stated frequency in another is not it. */
 static void
 find_no_carrier (SpConditionWork *w, const SpTracePower *power)
 {
-  w->seen.no_carrier = w->no_carrier = sp_judging_no_carrier (&w->seen, power, w->out->warnings);
-  for (guint k = 0; k < w->seen.n; k++)
+  w->judging.no_carrier = w->no_carrier = sp_judging_no_carrier (&w->judging, power, w->out->warnings);
+  for (guint k = 0; k < w->judging.n; k++)
     w->sweeps[k].foreign = w->sweeps[k].carrier.elsewhere && (int) k != power->sweep;
 }
 
@@ -150,7 +150,7 @@ find_no_carrier (SpConditionWork *w, const SpTracePower *power)
 static SpTracePower
 find_trace_power (SpConditionWork *w)
 {
-  SpJudging *c = &w->seen;
+  SpJudging *c = &w->judging;
   SpConditionFindings *out = w->out;
   find_carriers (w, TRUE, c->condition->fundamental_hz);
   SpTracePower keyed = sp_judging_combine (c, out->warnings);
@@ -173,7 +173,7 @@ find_trace_power (SpConditionWork *w)
 static void
 find_signal (SpConditionWork *w)
 {
-  SpJudging *c = &w->seen;
+  SpJudging *c = &w->judging;
   SpConditionFindings *out = w->out;
   for (guint k = 0; k < c->n_all; k++)
     w->sweeps[k].signal = w->sweeps[k].carrier.signal;
@@ -195,7 +195,7 @@ find_signal (SpConditionWork *w)
 static void
 find_meter_power (SpConditionWork *w)
 {
-  SpJudging *c = &w->seen;
+  SpJudging *c = &w->judging;
   SpMeteredPower power = sp_judging_meter (c, w->out->warnings);
   c->meter_u_db = power.u_db;
   c->power_at_least = power.at_least;
@@ -217,7 +217,7 @@ shift_sweep (SpConditionWork *w, guint k)
 {
   SpJudgedSweep *s = &w->sweeps[k];
   SpCorrected *out = corrected_of (w, k);
-  SpShift shift = sp_judging_shift (&w->seen, s);
+  SpShift shift = sp_judging_shift (&w->judging, s);
   s->shift_db = shift.shift_db;
   s->to_socket_db = shift.to_socket_db;
   if (shift.level_dbm) {
@@ -230,7 +230,7 @@ static void
 find_power_budget (SpConditionWork *w)
 {
   SpConditionFindings *out = w->out;
-  out->power_budget = sp_judging_power_budget (&w->seen);
+  out->power_budget = sp_judging_power_budget (&w->judging);
   out->power_u_db = out->power_budget.u_power_db;
   out->power_k = out->power_budget.k_power;
   out->power_dof = out->power_budget.dof_power;
@@ -240,18 +240,18 @@ find_power_budget (SpConditionWork *w)
 static void
 find_superseded (SpConditionWork *w)
 {
-  const SpCondition *condition = w->seen.condition;
+  const SpCondition *condition = w->judging.condition;
   SpConditionFindings *out = w->out;
   out->superseded = g_new0 (SpCorrected, condition->n_sweeps + 1);
   for (guint i = 0; i < condition->n_sweeps; i++)
     if (condition->sweeps[i].purpose == SP_PURPOSE_SUPERSEDED)
-      out->superseded[out->n_superseded++] = sp_judging_superseded (&w->seen, i);
+      out->superseded[out->n_superseded++] = sp_judging_superseded (&w->judging, i);
 }
 
 void
 sp_condition_find_power (SpConditionWork *w)
 {
-  SpJudging *c = &w->seen;
+  SpJudging *c = &w->judging;
   SpTracePower power = find_trace_power (w);
   find_signal (w);
   c->carrier_calibrated = w->out->power_calibrated = sp_judging_calibrated (c, w->out->warnings);
@@ -275,9 +275,9 @@ sp_condition_find_power (SpConditionWork *w)
 void
 sp_condition_find_floors (SpConditionWork *w)
 {
-  for (guint k = 0; k < w->seen.n_all; k++) {
+  for (guint k = 0; k < w->judging.n_all; k++) {
     SpCorrected *out = corrected_of (w, k);
-    SpSweepFloor found = sp_judging_floor (&w->seen, &w->sweeps[k], w->out->warnings);
+    SpSweepFloor found = sp_judging_floor (&w->judging, &w->sweeps[k], w->out->warnings);
     out->floor_dbm = found.floor_dbm;
     out->floor_cause = found.cause;
     if (found.noise_dbm)
@@ -290,11 +290,11 @@ sp_condition_work_free (SpConditionWork *w)
 {
   g_clear_pointer (&w->no_carrier, sp_reason_unref);
   g_clear_pointer (&w->climbs, g_array_unref);
-  for (guint k = 0; k < w->seen.n_all; k++) {
+  for (guint k = 0; k < w->judging.n_all; k++) {
     g_free (w->sweeps[k].cache->ground.noise_dbm);
     g_free (w->sweeps[k].cache);
   }
   g_free (w->sweeps);
-  g_free (w->told);
+  g_free (w->warned);
   g_free (w);
 }

@@ -49,11 +49,11 @@ is_peak (const SpJudgedSweep *s, guint64 i, double f0)
 {
   const double *level = s->out->level_dbm, *f = s->trace->frequency_hz;
   guint64 n = s->trace->n;
-  double step = sp_judging_spacing (s, i), zero = sp_judging_zero_hertz_end (s);
-  if ((i == 0 || i + 1 == n) && !(fabs (f[i] - f0) <= step))
+  double spacing_hz = sp_judging_spacing (s, i), zero = sp_judging_zero_hertz_end (s);
+  if ((i == 0 || i + 1 == n) && !(fabs (f[i] - f0) <= spacing_hz))
     return FALSE;
-  double bucket = (sp_detector_traits (s->trace->settings.detector)->alternates ? 1.5 : 0.5) * step;
-  gboolean in_bucket_of_its_own = step > 3 * s->rbw_hz && f[i] - bucket > zero;
+  double bucket = (sp_detector_traits (s->trace->settings.detector)->alternates ? 1.5 : 0.5) * spacing_hz;
+  gboolean in_bucket_of_its_own = spacing_hz > 3 * s->rbw_hz && f[i] - bucket > zero;
   gboolean falls_below = i == 0 || level[i - 1] <= level[i] || (in_bucket_of_its_own && f[i - 1] <= zero);
   return falls_below && (i + 1 == n || level[i + 1] <= level[i]);
 }

@@ -36,9 +36,9 @@ sp_judging_near_noise (const SpJudgedSweep *s, double over_db, double *correctio
   knot (s, (gint) below, &low[0], &low[1]);
   knot (s, (gint) below + 1, &high[0], &high[1]);
   double part = over_db - below;
-  gboolean told = isfinite (low[0]) && isfinite (low[1]);
-  *correction_db = told ? low[0] + part * (high[0] - low[0]) : low[0];
-  *u_db = told ? low[1] + part * (high[1] - low[1]) : low[1];
+  gboolean both = isfinite (low[0]) && isfinite (low[1]);
+  *correction_db = both ? low[0] + part * (high[0] - low[0]) : low[0];
+  *u_db = both ? low[1] + part * (high[1] - low[1]) : low[1];
 }
 
 gboolean

@@ -5,13 +5,13 @@
 
 #define NOISE_U_DB 5.57 /* standard deviation of log-Rayleigh noise (core/docs/metrology.md, section 4.1) */
 #define NARROWER 1.2    /* a filter may be this much narrower than its name (common practice, no source) */
-#define BEND_PART 0.6   /* greatest relative difference from a Gaussian's curvature for a line, by simulation (tests/simulate/levels.c) */
+#define BEND_SHARE 0.6  /* greatest relative difference from a Gaussian's curvature for a line, by simulation (tests/simulate/levels.c) */
 /* Below this the greatest of several noisy points is biased, by 0.2 dB there, 1.2 dB at 15 dB, by simulation (tests/simulate/levels.c) */
 #define NEAR_DB 25.0
 #define MEAN_POINTS 1.8 /* least number of points in an RBW for a mean (common practice, no source) */
 #define MEAN_RBW 0.4    /* half-width of the range that the mean is taken over (common practice, no source) */
 #define WIDE_RBW 1.5    /* half-width beyond which a line has no power (common practice, no source) */
-#define WIDE_PART 1.5   /* more than this many times a line's power there: not a line (common practice, no source) */
+#define WIDE_RATIO 1.5  /* more than this many times a line's power there: not a line (common practice, no source) */
 /* u of the mean if the filter is 10 % wider or narrower than its name; calculated: +0.10, -0.13 dB; the worse, as u */
 #define WIDTH_U_DB 0.13
 
@@ -24,14 +24,14 @@ falls_db (const SpJudgedSweep *s, double offset_hz)
 
 /* TRUE if the three points fit a line through the filter. Noise bends them too, by up to three of its u (common practice, no source). */
 static gboolean
-is_bent_like_a_line (const SpJudgedSweep *s, guint64 i, double step)
+is_bent_like_a_line (const SpJudgedSweep *s, guint64 i, double spacing_hz)
 {
   const double *level = s->out->level_dbm;
-  double expected = -2 * falls_db (s, step), u_db, correction;
+  double expected = -2 * falls_db (s, spacing_hz), u_db, correction;
   sp_judging_near_noise (s, level[i] - s->out->noise_dbm[i], &correction, &u_db);
   double lowest = fmin (level[i - 1], level[i + 1]), worst = fmin (NOISE_U_DB, u_db * pow (10, (level[i] - lowest) / 20));
   double u_bend = isfinite (u_db) ? sqrt (4 * u_db * u_db + 2 * worst * worst) : INFINITY;
-  return fabs (level[i - 1] - 2 * level[i] + level[i + 1] - expected) <= BEND_PART * -expected + 3 * u_bend;
+  return fabs (level[i - 1] - 2 * level[i] + level[i + 1] - expected) <= BEND_SHARE * -expected + 3 * u_bend;
 }
 
 static gboolean
@@ -40,8 +40,9 @@ has_vertex (const SpJudgedSweep *s, guint64 i)
   const double *f = s->trace->frequency_hz, *level = s->out->level_dbm;
   if (!sp_detector_traits (s->trace->settings.detector)->follows_a_line || !sp_judging_narrow (s, i) || i == 0 || i + 1 >= s->trace->n)
     return FALSE;
-  double step = sp_judging_spacing (s, i), before = f[i] - f[i - 1], after = f[i + 1] - f[i];
-  return fabs (before - after) <= 0.01 * step && level[i - 1] <= level[i] && level[i + 1] <= level[i] && is_bent_like_a_line (s, i, step);
+  double spacing_hz = sp_judging_spacing (s, i), before = f[i] - f[i - 1], after = f[i + 1] - f[i];
+  return fabs (before - after) <= 0.01 * spacing_hz && level[i - 1] <= level[i] && level[i + 1] <= level[i]
+         && is_bent_like_a_line (s, i, spacing_hz);
 }
 
 void
@@ -49,19 +50,19 @@ sp_judging_line (const SpJudgedSweep *s, guint64 i, double *frequency_hz, double
 {
   const double *level = s->out->level_dbm;
   SpDetector d = s->trace->settings.detector;
-  double step = sp_judging_spacing (s, i);
+  double spacing_hz = sp_judging_spacing (s, i);
   *frequency_hz = s->trace->frequency_hz[i];
   *level_dbm = level[i];
-  *half_hz = (sp_detector_traits (d)->alternates ? 1.5 : 0.5) * step;
+  *half_hz = (sp_detector_traits (d)->alternates ? 1.5 : 0.5) * spacing_hz;
   if (!has_vertex (s, i))
     return;
   double offset, vertex_dbm;
   sp_parabola (level[i - 1], level[i], level[i + 1], &offset, &vertex_dbm);
-  *level_dbm = fmin (vertex_dbm, level[i] + falls_db (s, NARROWER * step / 2));
-  *frequency_hz += offset * step;
-  *half_hz = step / 10;        /* error of the vertex by noise and by a filter that is not quite Gaussian (common practice, no source) */
+  *level_dbm = fmin (vertex_dbm, level[i] + falls_db (s, NARROWER * spacing_hz / 2));
+  *frequency_hz += offset * spacing_hz;
+  *half_hz = spacing_hz / 10;  /* error of the vertex by noise and by a filter that is not quite Gaussian (common practice, no source) */
   if (d != SP_DETECTOR_SAMPLE) /* a bucket smears the line: mean response over half of it on either side */
-    *level_dbm += sp_sampling_loss_db (d, s->trace->settings.average, step / 2, s->rbw_hz, s->nbw_hz / s->rbw_hz);
+    *level_dbm += sp_sampling_loss_db (d, s->trace->settings.average, spacing_hz / 2, s->rbw_hz, s->nbw_hz / s->rbw_hz);
 }
 
 double
@@ -148,7 +149,7 @@ sp_judging_line_near_noise (const SpJudgedSweep *s, guint64 i, double *frequency
   double reach = (WIDE_RBW + 0.2) * s->rbw_hz; /* room for the centre to move */
   Around around = { s, s->out->noise_dbm[i], sp_trace_find (s->trace, f[i] - reach), sp_trace_find (s->trace, f[i] + reach) };
   double centre = centre_of (&around, i), power = power_within (&around, centre, MEAN_RBW * s->rbw_hz);
-  if (!(power >= 1) || power_within (&around, centre, WIDE_RBW * s->rbw_hz) > WIDE_PART * power)
+  if (!(power >= 1) || power_within (&around, centre, WIDE_RBW * s->rbw_hz) > WIDE_RATIO * power)
     return FALSE;
   *frequency_hz = centre;
   *level_dbm = around.noise_dbm + sp_db_from_ratio (power);

@@ -10,8 +10,8 @@
 static double
 conformity (const SpEmission *e)
 {
-  gboolean told = e->origin == SP_ORIGIN_RADIO || e->origin == SP_ORIGIN_UNTESTED;
-  if (!e->detected || isnan (e->limit_dbm) || !told)
+  gboolean settled = e->origin == SP_ORIGIN_RADIO || e->origin == SP_ORIGIN_UNTESTED;
+  if (!e->detected || isnan (e->limit_dbm) || !settled)
     return NAN;
   gboolean over = e->margin_db < 0; /* a level that may be higher is no more likely to comply */
   double u = over ? e->budget.u_margin_low_db : e->budget.u_margin_db, dof = over ? e->budget.dof_margin_low : e->budget.dof_margin;

@@ -352,6 +352,15 @@ show_keys (GtkWidget *widget, const char *action, GVariant *parameter)
   gtk_window_present (keys);
 }
 
+static void
+add_pages (GtkWidgetClass *klass)
+{
+  static const char *const pages[] = { "spectrum", "chain", "range", "compare" };
+  gtk_widget_class_install_action (klass, "win.page", "s", go_to_page);
+  for (guint i = 0; i < G_N_ELEMENTS (pages); i++)
+    gtk_widget_class_add_binding_action (klass, GDK_KEY_1 + i, GDK_ALT_MASK, "win.page", "s", pages[i]);
+}
+
 void
 sp_window_class_add_actions (GtkWidgetClass *klass)
 {
@@ -400,10 +409,7 @@ sp_window_class_add_actions (GtkWidgetClass *klass)
   gtk_widget_class_install_action (klass, "win.show-help-overlay", NULL, show_keys); /* its key: application.c */
   gtk_widget_class_install_action (klass, "win.undo", NULL, undo);                   /* their keys: entry.c */
   gtk_widget_class_install_action (klass, "win.redo", NULL, redo);
-  static const char *const pages[] = { "spectrum", "chain", "range", "compare" };
-  gtk_widget_class_install_action (klass, "win.page", "s", go_to_page);
   gtk_widget_class_install_action (klass, "win.open-written", "s", sp_window_open_written); /* of the toast */
   gtk_widget_class_install_action (klass, "win.edit-stage", "i", edit_stage);               /* its key: staircase.c */
-  for (guint i = 0; i < G_N_ELEMENTS (pages); i++)
-    gtk_widget_class_add_binding_action (klass, GDK_KEY_1 + i, GDK_ALT_MASK, "win.page", "s", pages[i]);
+  add_pages (klass);
 }
