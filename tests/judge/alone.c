@@ -315,6 +315,50 @@ START_TEST (a_clipped_carriers_verdict_holds_for_more_power)
 }
 END_TEST
 
+/* ---- a line between two points may have lost: the margin has two U ---- */
+
+#define U_LOW 0.5 /* without the possible loss */
+
+typedef struct {
+  double margin_db, low_db, high_db; /* limit less level; the part's ends over the level */
+  SpVerdictRow row;
+  double expanded_db; /* said in the reason */
+} TwoU;
+
+/* Below the limit the whole U counts, above it the one without loss. */
+static const TwoU two_u[] = {
+  { 1, -0.1, 0.8, SP_ROW_WITHIN_UNCERTAINTY, U },
+  { 2, -0.1, 1.7, SP_ROW_PART_STRADDLES, U },
+  { -0.4, -0.1, 0.1, SP_ROW_WITHIN_UNCERTAINTY, U_LOW },
+  { -1, -3, 0.1, SP_ROW_PART_STRADDLES, U_LOW },
+};
+
+START_TEST (the_margins_sign_tells_which_u_counts)
+{
+  for (guint i = 0; i < G_N_ELEMENTS (two_u); i++) {
+    const TwoU *t = &two_u[i];
+    Alone a;
+    set_alone (&a);
+    a.bench.decision_rule = SP_DECISION_RULE_GUARDED;
+    a.c.carrier_calibrated = TRUE;
+    SpEmission e = seen (NAN);
+    e.origin = SP_ORIGIN_RADIO;
+    e.limit_dbm = LEVEL + t->margin_db;
+    e.radio_low_dbm = LEVEL + t->low_db;
+    e.radio_high_dbm = LEVEL + t->high_db;
+    e.sampling_loss_db = 0.2;
+    e.budget.expanded_margin_db = U;
+    e.budget.expanded_margin_low_db = U_LOW;
+    SpDecided decided = sp_judging_verdict (&a.c, &e);
+    ck_assert_int_eq (decided.row, t->row);
+    ck_assert_double_eq (t->row == SP_ROW_WITHIN_UNCERTAINTY ? decided.reason->WITHIN_UNCERTAINTY.expanded_db
+                                                             : decided.reason->RADIO_PART_STRADDLES.expanded_db,
+                         t->expanded_db);
+    sp_reason_unref (decided.reason);
+  }
+}
+END_TEST
+
 static Suite *
 suite (void)
 {
@@ -328,6 +372,7 @@ suite (void)
   tcase_add_test (t, what_stands_unkeyed_widens_the_part_or_is_all_of_it);
   tcase_add_test (t, the_guard_is_the_edge_of_acceptance);
   tcase_add_test (t, a_clipped_carriers_verdict_holds_for_more_power);
+  tcase_add_test (t, the_margins_sign_tells_which_u_counts);
   tcase_add_test (t, of_two_proposals_one_serves_both);
   suite_add_tcase (s, t);
   return s;
