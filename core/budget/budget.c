@@ -135,7 +135,7 @@ finish (GArray *terms, const GArray *pairs, double slope, SpBudget *out)
   for (guint i = 0; i < terms->len; i++) {
     SpTerm *t = &g_array_index (terms, SpTerm, i);
     double l = t->u_level_db * t->u_level_db, p = t->u_power_db * t->u_power_db, d = t->u_dbc_db * t->u_dbc_db;
-    /* u^2(level) + k^2 u^2(P) - 2 k cov, with cov = (l + p - d)/2 */
+    /* u^2(level) + c^2 u^2(P) - 2 c cov, with cov = (l + p - d)/2 */
     t->u_margin_db = sqrt (fmax (0, (1 - slope) * l + slope * (slope - 1) * p + slope * d));
     if (t->by_part)
       t->u_margin_db = 0;

@@ -66,7 +66,7 @@ typedef enum {
 } SpBudgetSource;
 
 /* One line of an uncertainty budget. A source changes the emission's level, P, and their difference; the margin's share follows:
- * u^2(margin) = u^2(level) + k^2 u^2(P) - 2 k cov, cov = (u^2(level) + u^2(P) - u^2(dBc))/2, k = slope of the limit with P. All
+ * u^2(margin) = u^2(level) + c^2 u^2(P) - 2 c cov, cov = (u^2(level) + u^2(P) - u^2(dBc))/2, c = slope of the limit with P. All
  * quantities are decibels added to the level: every sensitivity is 1, and a contribution is the u of its column. */
 typedef struct {
   SpTermKind kind;
