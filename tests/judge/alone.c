@@ -214,6 +214,29 @@ START_TEST (a_shift_makes_new_levels_and_none_without)
 }
 END_TEST
 
+#define WARMED "[chain]\nname=C\nstages=a\n[stage a]\nkind=pad\nrating_w=50\npower_coefficient=0.001\npoints=10MHz 30 0.1; 1GHz 30 0.1\n"
+
+/* 10 W for a tenth of the time warm the 30 dB pad by 1 W: 0.03 dB, where 10 W would be 0.3 dB (calculated: loss * coefficient * power). */
+START_TEST (a_mixer_level_from_p_is_behind_a_chain_as_warm_as_it_is)
+{
+  Alone a;
+  GError *error = NULL;
+  set_alone (&a);
+  g_autoptr (SpKeyFile) file = sp_key_file_parse (WARMED, strlen (WARMED), "c.chain", &error);
+  g_autoptr (SpChain) chain = sp_chain_parse_with (file, NULL, &error);
+  sp_no_error (error);
+  a.sweep.chain = chain;
+  a.bench.temperature_c = NAN; /* as calibrated */
+  a.trace.settings.attenuation_db = 20;
+  a.out.power_dbm = 40;
+  a.condition.duty = 0.1;
+  ck_assert (!sp_judging_has_carrier (&a.sweep));
+  ck_assert_double_eq_tol (sp_judging_mixer_level (&a.c, &a.sweep).dbm, 40 - 30.03 - 20, 1e-9);
+  a.condition.duty = 1;
+  ck_assert_double_eq_tol (sp_judging_mixer_level (&a.c, &a.sweep).dbm, 40 - 30.3 - 20, 1e-9);
+}
+END_TEST
+
 /* JCGM 100, 4.2.1 and 4.2.3: 30.0, 30.2 and 30.4 dBm have the mean 30.2 and the standard deviation of it 0.2/sqrt (3). */
 START_TEST (carriers_that_agree_are_averaged_and_others_warned_of)
 {
@@ -368,6 +391,7 @@ suite (void)
   TCase *t = tcase_create ("alone");
   tcase_add_test (t, the_floor_raises_noise_in_a_copy_of_it);
   tcase_add_test (t, a_shift_makes_new_levels_and_none_without);
+  tcase_add_test (t, a_mixer_level_from_p_is_behind_a_chain_as_warm_as_it_is);
   tcase_add_test (t, carriers_that_agree_are_averaged_and_others_warned_of);
   tcase_add_test (t, a_prediction_bounds_the_part_by_amplitudes);
   tcase_add_test (t, steps_outrank_a_prediction_and_contradictions_settle_nothing);
