@@ -16,11 +16,12 @@ sp_student_below (double t, double dof)
 const char *
 sp_term_name (SpTermKind kind)
 {
-  static const char *const names[SP_N_TERMS] = {
+  static const char *const names[] = {
     "accuracy",     "flatness",          "scale",          "repeatability",     "chain", "common",  "temperature",
     "self-heating", "mismatch-inner",    "mismatch-radio", "mismatch-analyzer", "noise", "repeats", "sampling",
     "product",      "attenuator-switch", "rbw-switch",     "check-drift",       "meter"
   };
+  G_STATIC_ASSERT (G_N_ELEMENTS (names) == SP_N_TERMS);
   g_return_val_if_fail ((guint) kind < SP_N_TERMS, NULL);
   return names[kind];
 }
@@ -28,8 +29,9 @@ sp_term_name (SpTermKind kind)
 const char *
 sp_budget_source_name (SpBudgetSource source)
 {
-  static const char *const names[SP_N_BUDGET_SOURCES] = { "profile", "chain", "radio",  "sweep",      "check", "meter",
-                                                          "step",    "run",   "points", "touchstone", "label", "nothing" };
+  static const char *const names[] = { "profile", "chain", "radio",  "sweep",      "check", "meter",
+                                       "step",    "run",   "points", "touchstone", "label", "nothing" };
+  G_STATIC_ASSERT (G_N_ELEMENTS (names) == SP_N_BUDGET_SOURCES);
   g_return_val_if_fail ((guint) source < SP_N_BUDGET_SOURCES, NULL);
   return names[source];
 }
@@ -135,7 +137,7 @@ finish (GArray *terms, const GArray *pairs, double slope, SpBudget *out)
   for (guint i = 0; i < terms->len; i++) {
     SpTerm *t = &g_array_index (terms, SpTerm, i);
     double l = t->u_level_db * t->u_level_db, p = t->u_power_db * t->u_power_db, d = t->u_dbc_db * t->u_dbc_db;
-    /* u^2(level) + k^2 u^2(P) - 2 k cov, with cov = (l + p - d)/2 */
+    /* u^2(level) + c^2 u^2(P) - 2 c cov, with cov = (l + p - d)/2 */
     t->u_margin_db = sqrt (fmax (0, (1 - slope) * l + slope * (slope - 1) * p + slope * d));
     if (t->by_part)
       t->u_margin_db = 0;

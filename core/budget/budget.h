@@ -16,7 +16,7 @@
  * verdict uses the ends of the radio's part (SpEmission.radio_low_dbm, radio_high_dbm), which include that phase; in U it would count
  * twice. With such a term, compare the ends +- U with the limit, not margin +- U.
  *
- * Repeats have no term: of sweeps with equal settings the worst counts, not the mean, and their scatter is already in noise and
+ * Repeats of an emission have no term: of sweeps with equal settings the worst counts, not the mean, and their scatter is already in noise and
  * repeatability. Their mean and type A are in the finding (SpEmission.repeat_u_db).
  */
 #pragma once
@@ -66,7 +66,7 @@ typedef enum {
 } SpBudgetSource;
 
 /* One line of an uncertainty budget. A source changes the emission's level, P, and their difference; the margin's share follows:
- * u^2(margin) = u^2(level) + k^2 u^2(P) - 2 k cov, cov = (u^2(level) + u^2(P) - u^2(dBc))/2, k = slope of the limit with P. All
+ * u^2(margin) = u^2(level) + c^2 u^2(P) - 2 c cov, cov = (u^2(level) + u^2(P) - u^2(dBc))/2, c = slope of the limit with P. All
  * quantities are decibels added to the level: every sensitivity is 1, and a contribution is the u of its column. */
 typedef struct {
   SpTermKind kind;

@@ -224,7 +224,8 @@ typedef struct {
   gboolean signal_folds; /* the modulation is n times as wide at harmonic n */
   /* Number of keyed sweeps whose mean carrier is P; type A below (JCGM 100, 4.2.3) */
   guint power_repeats;
-  /* NaN if fewer than two. If they differ by more than U and drift: a rectangular distribution over their range */
+  /* NaN if fewer than two. If they differ by more than U and drift: rectangular, with the greatest distance from the best carrier as
+   * half-width */
   double power_repeat_u_db;
   gboolean by_meter; /* P is the meter's */
   gboolean anchored; /* levels were shifted to the meter's P */

@@ -58,7 +58,7 @@ look (SpPlan *plan, const SpDetectorLaw *law, double points)
       return plan->looks[i];
   SpPlanThresholds found = { .law = *law, .points = points };
   found.threshold_db = sp_law_threshold_db (law, points);
-  found.limit_db = sp_law_detection_limit_db (law, found.threshold_db);
+  found.detection_limit_db = sp_law_detection_limit_db (law, found.threshold_db);
   plan->looks[plan->next_look] = found;
   plan->next_look = (plan->next_look + 1) % SP_PLAN_LOOKS;
   plan->n_looks = MIN (plan->n_looks + 1, SP_PLAN_LOOKS);
@@ -159,7 +159,7 @@ sp_plan_outlook_by (SpPlan *plan, const SpSetting *s, const SpPlanLine *p, doubl
   o.noise_dbm = sp_add_powers_dbm (p->density_dbm_hz + nbw_db + way, o.phase_noise_dbm);
   o.sampling_loss_db = fmin (SP_MOST_LOSS_DB, sp_sampling_loss_db (s->detector, s->average, spacing, s->rbw_hz, ratio));
   o.threshold_dbm = o.noise_dbm + seen.threshold_db;
-  o.detection_dbm = o.noise_dbm + seen.limit_db + o.sampling_loss_db;
+  o.detection_dbm = o.noise_dbm + seen.detection_limit_db + o.sampling_loss_db;
   o.skirt_dbm = skirt_dbm (plan, s, p->frequency_hz);
   put_product (plan, s, p, &o);
   put_floor (&o);

@@ -39,7 +39,7 @@ typedef struct {
 } SpPlanBand;
 typedef struct {
   SpDetectorLaw law;
-  double points, threshold_db, limit_db;
+  double points, threshold_db, detection_limit_db;
 } SpPlanThresholds;
 
 /* All bound memory: how many results are kept. */

@@ -109,6 +109,41 @@ START_TEST (of_what_was_not_swept_nothing_is_known)
 }
 END_TEST
 
+/* ---- the table in core/docs ---- */
+
+#define HEAD "\n| term | level | P | dBc |\n|---|---|---|---|\n"
+
+/* The names in a row's first cell, such as "noise, sampling" or "chain (curves, connectors)", into `names`. */
+static void
+take_names (GHashTable *names, const char *row)
+{
+  g_auto (GStrv) cells = g_strsplit (row, "|", 3);
+  g_auto (GStrv) parts = g_strsplit (cells[1], "(", 2);
+  g_auto (GStrv) found = g_strsplit (parts[0], ",", -1);
+  for (guint i = 0; found[i]; i++)
+    g_hash_table_add (names, g_strdup (g_strstrip (found[i])));
+}
+
+/* Every kind of term has a name and a row, and no row is of anything else. */
+START_TEST (the_page_tells_every_term)
+{
+  g_autofree char *path = sp_test_path ("core/docs/computation.md"), *page = NULL;
+  ck_assert_msg (g_file_get_contents (path, &page, NULL, NULL), "%s", path);
+  const char *table = strstr (page, HEAD);
+  ck_assert_msg (table, "no table of terms in core/docs/computation.md");
+  g_auto (GStrv) rows = g_strsplit (table + strlen (HEAD), "\n", -1);
+  g_autoptr (GHashTable) names = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  for (guint i = 0; rows[i] && rows[i][0] == '|'; i++)
+    take_names (names, rows[i]);
+  guint told = g_hash_table_size (names);
+  for (guint kind = 0; kind < SP_N_TERMS; kind++) {
+    ck_assert_msg (sp_term_name (kind), "term %u has no name", kind);
+    ck_assert_msg (g_hash_table_contains (names, sp_term_name (kind)), "%s: no row in core/docs/computation.md", sp_term_name (kind));
+  }
+  ck_assert_uint_eq (told, SP_N_TERMS);
+}
+END_TEST
+
 static Suite *
 suite (void)
 {
@@ -118,6 +153,7 @@ suite (void)
   tcase_add_test (t, what_is_in_both_cancels_in_the_difference);
   tcase_add_test (t, few_readings_widen_k);
   tcase_add_test (t, another_sweeps_power_widens_the_margin);
+  tcase_add_test (t, the_page_tells_every_term);
   tcase_add_test (t, of_what_was_not_swept_nothing_is_known);
   suite_add_tcase (s, t);
   return s;

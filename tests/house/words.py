@@ -24,7 +24,7 @@ RETIRED = re.compile(r"Sp(Case|CaseSweep|Look|PlanLook|Law|Behind|BehindStage|Pl
                      r"|Beside|beside_why|behind_chain_db|sp_judging_(place_\w+|warn)"
                      r"|SpPart(Kind|Name|s)|SpStagePart|SP_PART_(CHAIN|ANALYZER|MASK|TRACE|KINDS)|sp_part_\w+|Part"  # resource, loss source, phrase
                      r"|Sp(Rule|RuleRow|RuleLine|RuleFact)|SP_RULE_\w+|sp_rule_\w+"  # mask rule, decision rule, verdict row
-                     r"|n_evidence|sp_margins_\w+"  # sweeps compared, deciding margins
+                     r"|n_evidence|sp_margins_\w+|limit_db"  # sweeps compared, deciding margins, detection limit (a limit is the mask's)
                      r"|sp_student_k|SpRunShape|(\w+_)?distortion_(high|db\w*|margin_db)\w*|SP_(CAUSE|OBSTACLE)_DISTORTION|\w+_proof(s|_\w+)?")
 
 

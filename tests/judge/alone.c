@@ -214,6 +214,29 @@ START_TEST (a_shift_makes_new_levels_and_none_without)
 }
 END_TEST
 
+#define WARMED "[chain]\nname=C\nstages=a\n[stage a]\nkind=pad\nrating_w=50\npower_coefficient=0.001\npoints=10MHz 30 0.1; 1GHz 30 0.1\n"
+
+/* 10 W for a tenth of the time warm the 30 dB pad by 1 W: 0.03 dB, where 10 W would be 0.3 dB (calculated: loss * coefficient * power). */
+START_TEST (a_mixer_level_from_p_is_behind_a_chain_as_warm_as_it_is)
+{
+  Alone a;
+  GError *error = NULL;
+  set_alone (&a);
+  g_autoptr (SpKeyFile) file = sp_key_file_parse (WARMED, strlen (WARMED), "c.chain", &error);
+  g_autoptr (SpChain) chain = sp_chain_parse_with (file, NULL, &error);
+  sp_no_error (error);
+  a.sweep.chain = chain;
+  a.bench.temperature_c = NAN; /* as calibrated */
+  a.trace.settings.attenuation_db = 20;
+  a.out.power_dbm = 40;
+  a.condition.duty = 0.1;
+  ck_assert (!sp_judging_has_carrier (&a.sweep));
+  ck_assert_double_eq_tol (sp_judging_mixer_level (&a.c, &a.sweep).dbm, 40 - 30.03 - 20, 1e-9);
+  a.condition.duty = 1;
+  ck_assert_double_eq_tol (sp_judging_mixer_level (&a.c, &a.sweep).dbm, 40 - 30.3 - 20, 1e-9);
+}
+END_TEST
+
 /* JCGM 100, 4.2.1 and 4.2.3: 30.0, 30.2 and 30.4 dBm have the mean 30.2 and the standard deviation of it 0.2/sqrt (3). */
 START_TEST (carriers_that_agree_are_averaged_and_others_warned_of)
 {
@@ -237,6 +260,8 @@ START_TEST (carriers_that_agree_are_averaged_and_others_warned_of)
   power = sp_judging_combine (&a.c, warnings);
   ck_assert (power.carriers_differ && sp_reasons_have (warnings, SP_REASON_CARRIERS_DIFFER));
   ck_assert_double_eq (power.level_dbm, 30);
+  sweeps[1].carrier.noise_u_db = 0.005; /* the best: 0.2 dB over one, 2.8 dB under the other */
+  ck_assert_double_eq_tol (sp_judging_combine (&a.c, warnings).repeat_u_db, 2.8 / sqrt (3), 1e-9);
   sweeps[0].foreign = sweeps[1].foreign = sweeps[2].foreign = TRUE; /* lines, but no carrier */
   ck_assert_int_eq (sp_judging_combine (&a.c, warnings).sweep, -1);
 }
@@ -343,6 +368,50 @@ START_TEST (a_clipped_carriers_verdict_holds_for_more_power)
 }
 END_TEST
 
+/* ---- a line between two points may have lost: the margin has two U ---- */
+
+#define U_LOW 0.5 /* without the possible loss */
+
+typedef struct {
+  double margin_db, low_db, high_db; /* limit less level; the part's ends over the level */
+  SpVerdictRow row;
+  double expanded_db; /* said in the reason */
+} TwoU;
+
+/* Below the limit the whole U counts, above it the one without loss. */
+static const TwoU two_u[] = {
+  { 1, -0.1, 0.8, SP_ROW_WITHIN_UNCERTAINTY, U },
+  { 2, -0.1, 1.7, SP_ROW_PART_STRADDLES, U },
+  { -0.4, -0.1, 0.1, SP_ROW_WITHIN_UNCERTAINTY, U_LOW },
+  { -1, -3, 0.1, SP_ROW_PART_STRADDLES, U_LOW },
+};
+
+START_TEST (the_margins_sign_tells_which_u_counts)
+{
+  for (guint i = 0; i < G_N_ELEMENTS (two_u); i++) {
+    const TwoU *t = &two_u[i];
+    Alone a;
+    set_alone (&a);
+    a.bench.decision_rule = SP_DECISION_RULE_GUARDED;
+    a.c.carrier_calibrated = TRUE;
+    SpEmission e = seen (NAN);
+    e.origin = SP_ORIGIN_RADIO;
+    e.limit_dbm = LEVEL + t->margin_db;
+    e.radio_low_dbm = LEVEL + t->low_db;
+    e.radio_high_dbm = LEVEL + t->high_db;
+    e.sampling_loss_db = 0.2;
+    e.budget.expanded_margin_db = U;
+    e.budget.expanded_margin_low_db = U_LOW;
+    SpDecided decided = sp_judging_verdict (&a.c, &e);
+    ck_assert_int_eq (decided.row, t->row);
+    ck_assert_double_eq (t->row == SP_ROW_WITHIN_UNCERTAINTY ? decided.reason->WITHIN_UNCERTAINTY.expanded_db
+                                                             : decided.reason->RADIO_PART_STRADDLES.expanded_db,
+                         t->expanded_db);
+    sp_reason_unref (decided.reason);
+  }
+}
+END_TEST
+
 static Suite *
 suite (void)
 {
@@ -350,6 +419,7 @@ suite (void)
   TCase *t = tcase_create ("alone");
   tcase_add_test (t, the_floor_raises_noise_in_a_copy_of_it);
   tcase_add_test (t, a_shift_makes_new_levels_and_none_without);
+  tcase_add_test (t, a_mixer_level_from_p_is_behind_a_chain_as_warm_as_it_is);
   tcase_add_test (t, carriers_that_agree_are_averaged_and_others_warned_of);
   tcase_add_test (t, a_sweeps_emissions_go_by_its_own_carrier);
   tcase_add_test (t, a_prediction_bounds_the_part_by_amplitudes);
@@ -357,6 +427,7 @@ suite (void)
   tcase_add_test (t, what_stands_unkeyed_widens_the_part_or_is_all_of_it);
   tcase_add_test (t, the_guard_is_the_edge_of_acceptance);
   tcase_add_test (t, a_clipped_carriers_verdict_holds_for_more_power);
+  tcase_add_test (t, the_margins_sign_tells_which_u_counts);
   tcase_add_test (t, of_two_proposals_one_serves_both);
   suite_add_tcase (s, t);
   return s;

@@ -134,11 +134,11 @@ START_TEST (a_line_at_the_detection_limit)
     sim_world_draw (&w);
     sim_world_sweep (&w, (SimSweep){ SP_PURPOSE_KEYED, 10, 0, 0 });
     g_autoptr (SpFindings) blank = sim_world_judge (&w);
-    double limit_db = blank->conditions[0].corrected[0].detection_db;
+    double detection_db = blank->conditions[0].corrected[0].detection_db;
     const SpCorrected *c = &blank->conditions[0].corrected[0];
     for (guint n = 2; n <= w.harmonics; n++) {
       bias += c->noise_dbm[100 * n - 50] - sim_noise_dbm (&w, n, 10);
-      w.radio_dbm[n] = sim_noise_dbm (&w, n, 10) + limit_db;
+      w.radio_dbm[n] = sim_noise_dbm (&w, n, 10) + detection_db;
     }
     sim_world_clear (&w);
     sim_world_sweep (&w, (SimSweep){ SP_PURPOSE_KEYED, 10, 0, 0 });

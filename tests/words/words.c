@@ -316,17 +316,25 @@ START_TEST (test_units)
 }
 END_TEST
 
+static void
+check_named (const char *of, guint i, const char *name, const char *words)
+{
+  ck_assert_msg (name && *name, "%s %u of a budget has no name", of, i);
+  ck_assert_msg (words && *words, "%s has no words", name);
+  ck_assert_str_ne (words, name);
+}
+
 /* Every term that a budget may hold, and everyone who may state it, by a name and by other words. */
 static void
 check_terms (void)
 {
   g_autoptr (GHashTable) names = g_hash_table_new (g_str_hash, g_str_equal);
   for (guint i = 0; i < SP_N_TERMS; i++) {
+    check_named ("term", i, sp_term_name (i), sp_words_term (i));
     g_hash_table_add (names, (gpointer) sp_term_name (i));
-    ck_assert_str_ne (sp_words_term (i), sp_term_name (i));
   }
   for (guint i = 0; i < SP_N_BUDGET_SOURCES; i++)
-    ck_assert_str_ne (sp_words_budget_source (i), sp_budget_source_name (i));
+    check_named ("source", i, sp_budget_source_name (i), sp_words_budget_source (i));
   ck_assert_uint_eq (g_hash_table_size (names), SP_N_TERMS);
 }
 

@@ -19,7 +19,7 @@ sp_words_distribution (SpDistribution distribution)
 const char *
 sp_words_budget_source (SpBudgetSource source)
 {
-  static const char *const words[SP_N_BUDGET_SOURCES] = {
+  static const char *const words[] = {
     [SP_BUDGET_FROM_PROFILE] = N_ ("the analyzer's profile"),
     [SP_BUDGET_FROM_CHAIN] = N_ ("the chain"),
     [SP_BUDGET_FROM_RADIO] = N_ ("the radio's reflection"),
@@ -33,6 +33,7 @@ sp_words_budget_source (SpBudgetSource source)
     [SP_BUDGET_FROM_LABEL] = N_ ("its label"),
     [SP_BUDGET_FROM_NOTHING] = N_ ("nothing stated"),
   };
+  G_STATIC_ASSERT (G_N_ELEMENTS (words) == SP_N_BUDGET_SOURCES);
   g_return_val_if_fail ((guint) source < G_N_ELEMENTS (words), "");
   return _ (words[source]);
 }
@@ -40,7 +41,7 @@ sp_words_budget_source (SpBudgetSource source)
 const char *
 sp_words_term (SpTermKind kind)
 {
-  static const char *const words[SP_N_TERMS] = {
+  static const char *const words[] = {
     [SP_TERM_ACCURACY] = N_ ("the analyzer's absolute accuracy"),
     [SP_TERM_FLATNESS] = N_ ("the analyzer's flatness"),
     [SP_TERM_SCALE] = N_ ("the analyzer's scale fidelity"),
@@ -61,6 +62,7 @@ sp_words_term (SpTermKind kind)
     [SP_TERM_CHECK_DRIFT] = N_ ("drift between the two readings of the check source"),
     [SP_TERM_METER] = N_ ("the power meter"),
   };
+  G_STATIC_ASSERT (G_N_ELEMENTS (words) == SP_N_TERMS);
   g_return_val_if_fail ((guint) kind < G_N_ELEMENTS (words), "");
   return _ (words[kind]);
 }

@@ -151,10 +151,10 @@ double
 sp_judging_floor_at (const SpJudging *c, const SpJudgedSweep *s, guint64 i, double frequency_hz, double points, SpFloorCause *cause)
 {
   double noise = s->out->noise_dbm[i], window = fmax (isfinite (s->rbw_hz) ? s->rbw_hz : 0, sp_judging_spacing (s, i));
-  double limit_db = sp_judging_thresholds (s, points).detection_limit_db;
+  double detection_db = sp_judging_thresholds (s, points).detection_limit_db;
   double product = sp_judging_product_high (c, s, order_at (c, frequency_hz, window));
   gboolean phase = is_phase_noise (noise, sp_judging_phase_noise_dbm (c, s, i, frequency_hz), profile_noise_dbm (c, s, i));
-  return compose (c, s, i, frequency_hz, noise + limit_db + sp_judging_sampling_loss (c, s, i), product, phase, cause);
+  return compose (c, s, i, frequency_hz, noise + detection_db + sp_judging_sampling_loss (c, s, i), product, phase, cause);
 }
 
 /* Frequency ratio over which a profile's noise is constant within 0.005 dB (calculated: 20 dB a decade) */

@@ -90,7 +90,8 @@ sp_judging_mixer_level (const SpJudging *c, const SpJudgedSweep *s)
     return (SpMixerLevel){ s->carrier.reading_dbm - attenuation, sp_predict_mixer_u_db (c->analyzer) };
   if (isnan (c->out->power_dbm) || c->power_at_least || !by_power)
     return (SpMixerLevel){ NAN, NAN };
-  SpChainLoss loss = sp_chain_loss (s->chain, f0, c->bench->temperature_c, sp_watt_from_dbm (c->out->power_dbm), NULL);
+  double average_w = sp_watt_from_dbm (c->out->power_dbm) * c->condition->duty;
+  SpChainLoss loss = sp_chain_loss (s->chain, f0, c->bench->temperature_c, average_w, NULL);
   return (SpMixerLevel){ c->out->power_dbm - loss.loss_db - attenuation, hypot (loss.u_db, c->out->power_u_db) };
 }
 
