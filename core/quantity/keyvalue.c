@@ -64,7 +64,7 @@ sp_group_number (SpKeyFile *file, SpGroup *group, const char *name, double low, 
   if (!number && !beyond && low < 0)
     return fail_because (file, group, key, cause, error);
   g_clear_error (&cause);
-  if (beyond || !(value >= low && value <= high)) {
+  if (!number || !(value >= low && value <= high)) {
     g_autofree char *excerpt = sp_excerpt (key->value), *range = describe_range (low, high);
     if (!*excerpt)
       return sp_key_fail (file, group, key, 0, error, _ ("nothing stands here; expected %s"), range);
