@@ -68,8 +68,10 @@ read_row (const RowReader *reader, const SpItem *item, SpRow *row, GError **erro
     row->number[i] = NAN;
   if (fields->len < reader->format->least || fields->len > reader->format->most) {
     g_autofree char *excerpt = sp_excerpt (item->text);
-    return sp_key_fail (reader->file, reader->group, reader->key, item->offset, error, _ ("found “%s”, %u fields; expected %s"), excerpt,
-                        fields->len, reader->format->expected);
+    return sp_key_fail (reader->file, reader->group, reader->key, item->offset, error,
+                        g_dngettext (GETTEXT_PACKAGE, "found “%s”, %u field; expected %s", "found “%s”, %u fields; expected %s",
+                                     fields->len),
+                        excerpt, fields->len, reader->format->expected);
   }
   for (guint i = 0; i < fields->len; i++)
     if (!read_field (reader, i, fields->pdata[i], item->offset, &row->number[i], error))

@@ -52,9 +52,10 @@ const SpKey *sp_group_find (SpGroup *group, const char *key);
  * expected where it is wrong. Ranges are closed; pass -INFINITY/INFINITY for none. */
 gboolean sp_group_number (SpKeyFile *file, SpGroup *group, const char *key, double low, double high, double *out, GError **error);
 gboolean sp_group_frequency (SpKeyFile *file, SpGroup *group, const char *key, double *out, GError **error);
-/* A number above 0, at most `high`; a frequency above 0, such as `example`. */
+/* A number above 0, at most `high`; a frequency above 0, at most `high` where that is not 0, such as `example`. */
 gboolean sp_group_positive (SpKeyFile *file, SpGroup *group, const char *key, double high, double *out, GError **error);
-gboolean sp_group_positive_frequency (SpKeyFile *file, SpGroup *group, const char *key, const char *example, double *out, GError **error);
+gboolean sp_group_positive_frequency (SpKeyFile *file, SpGroup *group, const char *key, double high, const char *example, double *out,
+                                      GError **error);
 /* `words` NULL-terminated; *out becomes the index of the matching word. */
 gboolean sp_group_choice (SpKeyFile *file, SpGroup *group, const char *key, const char *const *words, int *out, GError **error);
 gboolean sp_group_yes_no (SpKeyFile *file, SpGroup *group, const char *key, gboolean *out, GError **error);

@@ -127,7 +127,7 @@ read_key (const SpKeySpec *spec, SpKeyFile *file, SpGroup *group, gpointer objec
   case SP_KEY_NUMBER: return read_number (spec, file, group, member, error);
   case SP_KEY_POSITIVE: return sp_group_positive (file, group, spec->key, spec->high, member, error);
   case SP_KEY_COUNT: return read_count (spec, file, group, member, error);
-  case SP_KEY_FREQUENCY: return sp_group_positive_frequency (file, group, spec->key, spec->example, member, error);
+  case SP_KEY_FREQUENCY: return sp_group_positive_frequency (file, group, spec->key, spec->high, spec->example, member, error);
   case SP_KEY_WORD: return sp_group_choice (file, group, spec->key, spec->words, member, error);
   case SP_KEY_YES_NO: return sp_group_yes_no (file, group, spec->key, member, error);
   default: return TRUE;

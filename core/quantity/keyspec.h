@@ -14,7 +14,7 @@ typedef enum {
   SP_KEY_NUMBER,    /* double, from low to high */
   SP_KEY_POSITIVE,  /* double, above 0, up to high */
   SP_KEY_COUNT,     /* guint, a whole number from low to high */
-  SP_KEY_FREQUENCY, /* double, Hz, above 0 */
+  SP_KEY_FREQUENCY, /* double, Hz, above 0, up to high where that is not 0 */
   SP_KEY_WORD,      /* an enum or gboolean: the place of its word in `words` */
   SP_KEY_YES_NO,    /* gboolean */
   /* The next are read and written by functions of their row, or together with another row where it has none. */

@@ -61,11 +61,13 @@ sp_group_number (SpKeyFile *file, SpGroup *group, const char *name, double low, 
   if (!key)
     return TRUE;
   gboolean number = sp_parse_number (key->value, &value, &cause), beyond = g_error_matches (cause, SP_ERROR, SP_ERROR_LIMIT);
-  if (!number && !beyond)
+  if (!number && !beyond && low < 0)
     return fail_because (file, group, key, cause, error);
   g_clear_error (&cause);
-  if (beyond || !(value >= low && value <= high)) {
+  if (!number || !(value >= low && value <= high)) {
     g_autofree char *excerpt = sp_excerpt (key->value), *range = describe_range (low, high);
+    if (!*excerpt)
+      return sp_key_fail (file, group, key, 0, error, _ ("nothing stands here; expected %s"), range);
     return sp_key_fail (file, group, key, 0, error, _ ("found “%s”; expected %s"), excerpt, range);
   }
   *out = value;
@@ -100,7 +102,8 @@ sp_group_positive (SpKeyFile *file, SpGroup *group, const char *name, double hig
 }
 
 gboolean
-sp_group_positive_frequency (SpKeyFile *file, SpGroup *group, const char *name, const char *example, double *out, GError **error)
+sp_group_positive_frequency (SpKeyFile *file, SpGroup *group, const char *name, double high, const char *example, double *out,
+                             GError **error)
 {
   const SpKey *key = sp_group_find (group, name);
   GError *cause = NULL;
@@ -109,6 +112,11 @@ sp_group_positive_frequency (SpKeyFile *file, SpGroup *group, const char *name, 
   if (g_error_matches (cause, SP_ERROR, SP_ERROR_LIMIT))
     return fail_because (file, group, key, cause, error);
   g_clear_error (&cause);
+  if (good && key && high > 0 && value > high) {
+    g_autofree char *found = sp_excerpt (key->value), *most = sp_format_frequency (high, 0);
+    return sp_key_fail (file, group, key, 0, error, _ ("found “%s”; expected a frequency greater than 0 and at most %s, such as %s"), found,
+                        most, example);
+  }
   if (!good) {
     g_autofree char *found = sp_excerpt (key->value);
     return sp_key_fail (file, group, key, 0, error, _ ("found “%s”; expected a frequency greater than 0, such as %s (Hz, kHz, MHz, GHz)"),

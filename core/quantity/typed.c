@@ -162,7 +162,11 @@ append_row (GString *out, const char *row, const char *unit, SpTypedRow shape, c
   for (guint i = 0; i < words->len; i++) {
     gboolean frequency = shape == SP_TYPED_FREQUENCIES || (shape == SP_TYPED_FIRST_FREQUENCY && i == 0 && words->len > 1);
     const char *word = words->pdata[i];
-    g_autofree char *typed = frequency ? sp_typed_frequency (word, mark, error) : sp_typed_number (word, unit, mark, error);
+    /* "30 dB": left as it is, so that the reader refuses what was typed as a whole. */
+    gboolean odd = shape == SP_TYPED_FREQUENCIES && i + 1 < words->len && number_length (words->pdata[i + 1]) == 0;
+    g_autofree char *typed = odd         ? g_strdup (word)
+                             : frequency ? sp_typed_frequency (word, mark, error)
+                                         : sp_typed_number (word, unit, mark, error);
     if (!typed)
       return FALSE;
     g_string_append_printf (out, "%s%s", i > 0 ? " " : "", typed);

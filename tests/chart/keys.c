@@ -47,6 +47,33 @@ START_TEST (walking)
 }
 END_TEST
 
+/* Levels that are zoomed follow the choice, as far as they must. */
+START_TEST (walking_moves_the_levels)
+{
+  guint moved = 0;
+  sp_session_choose (session, 1, -1);
+  const SpConditionFindings *c = chosen_condition ();
+  sp_session_set_pointer (session, NAN);
+  for (guint i = 0; i < 4; i++)
+    act ("chart.levels-in");
+  shown ();
+  double span = sp_chart_levels (chart)->to - sp_chart_levels (chart)->from, low = sp_chart_levels (chart)->from;
+  for (int chosen = -2; chosen != sp_session_emission (session);) {
+    chosen = sp_session_emission (session);
+    press ("n");
+    shown ();
+    ck_assert_int_ge (sp_session_emission (session), 0);
+    double level = c->emissions[sp_session_emission (session)].level_dbm;
+    const SpAxis *levels = sp_chart_levels (chart);
+    ck_assert_double_eq_tol (levels->to - levels->from, span, 1e-6);
+    ck_assert (isnan (level) || (level >= levels->from && level <= levels->to));
+    moved += levels->from != low;
+    low = levels->from;
+  }
+  ck_assert_uint_gt (moved, 0);
+}
+END_TEST
+
 START_TEST (keys_move_the_pointer)
 {
   SpAxis axis = shown ();
@@ -165,6 +192,7 @@ suite (void)
   TCase *t = tcase_create ("keys");
   tcase_add_checked_fixture (t, set_up, tear_down);
   tcase_add_test (t, walking);
+  tcase_add_test (t, walking_moves_the_levels);
   tcase_add_test (t, keys_move_the_pointer);
   tcase_add_test (t, choosing);
   tcase_add_test (t, told_to_a_screen_reader);

@@ -71,7 +71,7 @@ beyond (const SpKeySpec *spec)
   if (spec->kind == SP_KEY_WORD || spec->kind == SP_KEY_YES_NO)
     return g_strdup ("perhaps");
   if (spec->kind == SP_KEY_FREQUENCY)
-    return g_strdup ("0");
+    return spec->high > 0 ? g_strdup_printf ("%.15g", spec->high * 2) : g_strdup ("0");
   if (number && isfinite (spec->high))
     return g_strdup_printf ("%.15g", spec->high * 2 + 1);
   return number ? g_strdup_printf ("%.15g", spec->low - 1) : NULL;

@@ -73,7 +73,7 @@ START_TEST (bench_keys)
   expect_all (dialog, 0, G_MAXUINT, sp_bench_keys);
   expect_tip (entry_of (dialog, 0, 9, "temperature_c"), "From \342\210\222100 to 200 \302\260C.");
   expect_tip (entry_of (dialog, 0, 9, "radio_vswr"), "At least 1, or inf.");
-  expect_tip (entry_of (dialog, 0, 9, "necessary_bandwidth"), "A frequency in Hz, kHz, MHz or GHz.");
+  expect_tip (entry_of (dialog, 0, 9, "necessary_bandwidth"), "A frequency in Hz, kHz, MHz or GHz, up to 20\342\200\257MHz.");
   expect_tip (entry_of (dialog, 0, 9, "title"), "What reports are headed with.");
   ck_assert_ptr_nonnull (find (GTK_WIDGET (dialog), is_label, "temperature, \302\260C"));
   gtk_window_destroy (GTK_WINDOW (dialog));

@@ -96,8 +96,8 @@ START_TEST (bad_values)
   static const struct {
     const char *line, *message;
   } rows[] = {
-    { "number=12 dB", "t.chain:2:8: [a] number: found “12 dB”; expected a number with a decimal point, such as -12.5" },
-    { "number=", "t.chain:2:8: [a] number: nothing stands here; expected a number with a decimal point, such as -12.5" },
+    { "number=12 dB", "t.chain:2:8: [a] number: found “12 dB”; expected a number from 0 to 100" },
+    { "number=", "t.chain:2:8: [a] number: nothing stands here; expected a number from 0 to 100" },
     { "number=\"101\"", "t.chain:2:9: [a] number: found “101”; expected a number from 0 to 100" },
     { "number = -0.5", "t.chain:2:10: [a] number: found “-0.5”; expected a number from 0 to 100" },
     { "frequency=-1",

@@ -76,7 +76,9 @@ START_TEST (rows)
                                  { "1,2", "1.2" },
                                  { "50 1.05", NULL },
                                  { "50MHz 1.05 dB;1GHz 1.2 dB 0,1", "50MHz 1.05; 1GHz 1.2 0.1" } };
-  static const Case ends[] = { { "0 3 GHz", "0 3GHz" }, { "1kHz; 3 kHz", "1kHz; 3kHz" }, { "1 3GHz", NULL } };
+  static const Case ends[] = {
+    { "0 3 GHz", "0 3GHz" }, { "1kHz; 3 kHz", "1kHz; 3kHz" }, { "1 3GHz", NULL }, { "30 dB", "30 dB" }, { "26 MHz; 30 dB", "26MHz; 30 dB" }
+  };
   static const Case readings[] = { { "-30,11@3; \342\210\22230.13 @4", "-30.11@3; -30.13 @4" } };
   EACH (points, sp_typed_rows (text, "dB", SP_TYPED_FIRST_FREQUENCY, '.', &error))
   EACH (ends, sp_typed_rows (text, NULL, SP_TYPED_FREQUENCIES, '.', &error))

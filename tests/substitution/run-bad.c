@@ -48,8 +48,7 @@ static const struct {
     "t.run:5:10: [at 1MHz] inserted: found “-30”, of which the minute is not known as it is of "
     "others; expected a minute behind every reading, or behind none" },
   { HEAD "meter_linearity_db=-0.02\n" AT, "t.run:3:20: [run] meter_linearity_db: found “-0.02”; expected a number from 0 to 100" },
-  { HEAD "meter_resolution_db=fine\n" AT,
-    "t.run:3:21: [run] meter_resolution_db: found “fine”; expected a number with a decimal point, such as -12.5" },
+  { HEAD "meter_resolution_db=fine\n" AT, "t.run:3:21: [run] meter_resolution_db: found “fine”; expected a number from 0 to 100" },
   { HEAD "temperature_c=2000\n" AT, "t.run:3:15: [run] temperature_c: found “2000”; expected a number from -100 to 200" },
   { HEAD "source_vswr=0.9\n" AT, "t.run:3:13: [run] source_vswr: found “0.9”; expected 1 to 1e+06" },
   { HEAD "meter_vswr=200MHz 1.1; 100MHz 1.2\n" AT,

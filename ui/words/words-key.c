@@ -22,6 +22,10 @@ sp_words_key_range (const SpKeySpec *spec)
 {
   gboolean above = spec->kind == SP_KEY_POSITIVE || (spec->low > 0 && spec->low < 1 / OPEN_FROM), open = spec->high >= OPEN_FROM;
   g_autofree char *low = bound (above ? 0 : spec->low, open ? spec->unit : NULL), *high = bound (spec->high, spec->unit);
+  if (spec->kind == SP_KEY_FREQUENCY && spec->high > 0) {
+    g_autofree char *most = sp_words_frequency (spec->high, 0, SP_HAND_SCREEN);
+    return g_strdup_printf (_ ("A frequency in Hz, kHz, MHz or GHz, up to %s."), most);
+  }
   if (spec->kind == SP_KEY_FREQUENCY)
     return g_strdup (_ ("A frequency in Hz, kHz, MHz or GHz."));
   if (spec->kind != SP_KEY_NUMBER && spec->kind != SP_KEY_POSITIVE && spec->kind != SP_KEY_COUNT && spec->kind != SP_KEY_CURVE)

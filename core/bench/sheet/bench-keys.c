@@ -8,6 +8,7 @@
 #include "core/quantity/writer.h"
 
 #define KEY_DOWN_MOST_S 86400.0 /* a day; bounds what can be meant */
+#define BANDWIDTH_MOST_HZ 20e6  /* beyond any emission of a station; wider, harmonics would count as its own; common practice, no source */
 #define CLOCKS_MAX 16           /* bounds time: each is tried */
 #define RADIO_VSWR_MOST 1e6     /* of a number; what is beyond may as well be inf; bounds what can be meant */
 
@@ -135,7 +136,7 @@ const SpKeySpec sp_bench_keys[] = {
   { "rule",                SP_KEY_WORD,      BENCH (decision_rule), .words = rules, .written_absent = TRUE, .hashed_absent = TRUE },
   { "modulation",          SP_KEY_WORD,      BENCH (modulation), .words = sp_modulation_names },
   { "temperature_c",       SP_KEY_NUMBER,    BENCH (temperature_c), DEGREES_C, -100, 200, NAN },
-  { "necessary_bandwidth", SP_KEY_FREQUENCY, BENCH (necessary_bandwidth_hz), .absent = NAN, .example = "16kHz" },
+  { "necessary_bandwidth", SP_KEY_FREQUENCY, BENCH (necessary_bandwidth_hz), .high = BANDWIDTH_MOST_HZ, .absent = NAN, .example = "16kHz" },
   { "unkeyed",             SP_KEY_FILE,      BENCH (unkeyed), .read = sp_sheet_read_unkeyed, .write = sp_sheet_write_unkeyed },
   { "radio_vswr",          SP_KEY_NUMBER,    BENCH (radio_vswr), NULL, 1, RADIO_VSWR_MOST, NAN, .or_infinite = TRUE },
   { "radio_harmonic_vswr", SP_KEY_NUMBER,    BENCH (radio_harmonic_vswr), NULL, 1, RADIO_VSWR_MOST, INFINITY, .or_infinite = TRUE, .hashed_absent = TRUE },
@@ -166,7 +167,7 @@ const SpKeySpec sp_condition_keys[] = {
   { "tone_hz",             SP_KEY_FREQUENCY, CONDITION (tone_hz), .absent = NAN, .example = "1kHz" },
   { "deviation_hz",        SP_KEY_FREQUENCY, CONDITION (deviation_hz), .absent = NAN, .example = "5kHz" },
   { "duty",                SP_KEY_POSITIVE,  CONDITION (duty), NULL, 0, 1, 1, .hashed_absent = TRUE },
-  { "necessary_bandwidth", SP_KEY_FREQUENCY, CONDITION (necessary_bandwidth_hz), .absent = NAN, .example = "16kHz" },
+  { "necessary_bandwidth", SP_KEY_FREQUENCY, CONDITION (necessary_bandwidth_hz), .high = BANDWIDTH_MOST_HZ, .absent = NAN, .example = "16kHz" },
   { "clocks",              SP_KEY_LIST,      CONDITION (clocks_hz), .spelling = SP_SPELL_FREQUENCIES, .read = read_clocks, .write = write_clocks },
   { "chain",               SP_KEY_FILE,      CONDITION (chain), RESOURCE (SP_RESOURCE_CHAIN) },
   { "analyzer",            SP_KEY_FILE,      CONDITION (analyzer), RESOURCE (SP_RESOURCE_ANALYZER) },

@@ -90,9 +90,24 @@ sp_plot_draw_limit (SpPlot *plot, SpPen *pen)
   cairo_restore (pen->cr);
 }
 
+/* "limit −53.0 dBc, −16.0 dBm": as the scale at the left has it, and as the mask's number. */
 static char *
-limit_text (double first_dbm, double last_dbm)
+relative_text (double first_dbm, double last_dbm, double origin_dbm)
 {
+  g_autofree char *relative = sp_words_number (first_dbm - origin_dbm, 1, SP_HAND_SCREEN);
+  g_autofree char *level = sp_words_level (first_dbm, 1, SP_HAND_SCREEN);
+  if (fabs (first_dbm - last_dbm) < 0.05)
+    return g_strdup_printf (_ ("limit %s\342\200\257dBc, %s"), relative, level);
+  g_autofree char *begin = sp_words_number (first_dbm, 1, SP_HAND_SCREEN), *end = sp_words_level (last_dbm, 1, SP_HAND_SCREEN);
+  g_autofree char *relative_end = sp_words_number (last_dbm - origin_dbm, 1, SP_HAND_SCREEN);
+  return g_strdup_printf (_ ("limit %s to %s\342\200\257dBc, %s to %s"), relative, relative_end, begin, end);
+}
+
+static char *
+limit_text (double first_dbm, double last_dbm, double origin_dbm)
+{
+  if (origin_dbm != 0)
+    return relative_text (first_dbm, last_dbm, origin_dbm);
   g_autofree char *first = sp_words_level (first_dbm, 1, SP_HAND_SCREEN);
   if (fabs (first_dbm - last_dbm) < 0.05) {
     g_autofree char *power = sp_words_power (sp_watt_from_dbm (first_dbm), SP_HAND_SCREEN);
@@ -105,14 +120,14 @@ limit_text (double first_dbm, double last_dbm)
 void
 sp_plot_write_limit (SpPlot *plot, SpPen *pen)
 {
-  double told = NAN;
+  double told = NAN, origin = sp_view_level_origin_dbm (&plot->view, plot->findings);
   for (guint from = 0, to; from < plot->n; from = to) {
     to = from + 1;
     if (isnan (plot->limit_dbm[from]))
       continue;
     to = run_end (plot, from);
     double left = sp_plot_column_x (plot, from), right = sp_plot_column_x (plot, to - 1);
-    g_autofree char *text = limit_text (plot->limit_dbm[from], plot->limit_dbm[to - 1]);
+    g_autofree char *text = limit_text (plot->limit_dbm[from], plot->limit_dbm[to - 1], origin);
     double width = sp_pen_text_width (pen, SP_TEXT_BOLD, text);
     if (fabs (told - plot->limit_dbm[from]) < 0.05 || right - left < width + 12)
       continue;

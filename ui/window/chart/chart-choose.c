@@ -108,7 +108,7 @@ sp_chart_walk (SpChart *self, int step)
     return;
   }
   sp_session_choose (self->session, sp_session_condition (self->session), next);
-  sp_chart_reveal (self, c->emissions[next].frequency_hz);
+  sp_chart_reveal (self, c->emissions[next].frequency_hz, c->emissions[next].level_dbm);
   sp_session_set_pointer (self->session, c->emissions[next].frequency_hz);
 }
 

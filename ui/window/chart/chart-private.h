@@ -64,8 +64,8 @@ void sp_chart_pan_levels (SpChart *self, const SpAxis *start, double dy);
 const SpAxis *sp_chart_levels (SpChart *self);                                 /* on show; NULL: nothing to show */
 void sp_chart_box (SpChart *self, double x1, double x2, double y1, double y2); /* y NaN: the levels stay */
 void sp_chart_fit (SpChart *self);
-void sp_chart_reveal (SpChart *self, double frequency_hz); /* moves the view only if it must */
-void sp_chart_settle (SpChart *self);                      /* makes what is on show a step of the session's */
+void sp_chart_reveal (SpChart *self, double frequency_hz, double level_dbm); /* moves the view only if it must; NaN: has no level */
+void sp_chart_settle (SpChart *self);                                        /* makes what is on show a step of the session's */
 void sp_chart_settle_soon (SpChart *self);
 
 /* chart-choose.c */

@@ -167,10 +167,21 @@ sp_chart_fit (SpChart *self)
   sp_chart_settle (self);
 }
 
-void
-sp_chart_reveal (SpChart *self, double frequency_hz)
+static void
+reveal_level (SpChart *self, double level_dbm)
 {
-  const SpAxis *axis = sp_chart_axis (self);
+  double half = (self->high_dbm - self->low_dbm) / 2;
+  if (!isfinite (level_dbm) || isnan (half) || (level_dbm >= self->low_dbm && level_dbm <= self->high_dbm))
+    return;
+  show_levels (self, level_dbm - half, level_dbm + half);
+  sp_chart_settle (self);
+}
+
+void
+sp_chart_reveal (SpChart *self, double frequency_hz, double level_dbm)
+{
+  reveal_level (self, level_dbm);
+  const SpAxis *axis = sp_chart_axis (self); /* after it: the plot is a new one */
   if (!axis || !axis->scale->has (frequency_hz) || (frequency_hz >= axis->from && frequency_hz <= axis->to))
     return;
   SpAxis start = *axis;

@@ -90,7 +90,8 @@ follow_choice (SpLedger *self)
     if (sp_found_item_condition (item) != condition || sp_found_item_emission (item) != emission)
       continue;
     gtk_single_selection_set_selected (self->selection, i);
-    scroll_soon (self);
+    if (!sp_session_chose_deciding (self->session)) /* otherwise the first rows would be out of sight at the start */
+      scroll_soon (self);
     break;
   }
   self->following = FALSE;

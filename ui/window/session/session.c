@@ -257,6 +257,12 @@ sp_session_choose (SpSession *self, guint condition, int emission)
   take_choice (self, condition, emission);
 }
 
+gboolean
+sp_session_chose_deciding (SpSession *self)
+{
+  return self->deciding;
+}
+
 void
 sp_session_settle (SpSession *self, int wait_ms)
 {

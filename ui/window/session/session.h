@@ -67,6 +67,7 @@ int sp_session_emission (SpSession *session);
  * it is at the start. */
 #define SP_DECIDING_EMISSION (-2)
 void sp_session_choose (SpSession *session, guint condition, int emission);
+gboolean sp_session_chose_deciding (SpSession *session); /* the emission is chosen because it decides: nobody picked it */
 double sp_session_from_hz (SpSession *session);
 double sp_session_to_hz (SpSession *session);
 double sp_session_bottom_dbm (SpSession *session);
