@@ -276,20 +276,27 @@ edit_stage (GtkWidget *widget, const char *action, GVariant *parameter)
   sp_chain_page_show_stage (gtk_widget_get_first_child (self->chain), (guint) g_variant_get_int32 (parameter));
 }
 
+/* What a popover may belong to: a stack that is destroyed would look for it among its pages for ever. */
+static GtkWidget *
+page_on_show (SpWindow *self)
+{
+  return gtk_stack_get_visible_child (GTK_STACK (self->pages));
+}
+
 static void
 show_evidence (GtkWidget *widget, const char *action, GVariant *parameter)
 {
   SpWindow *self = SP_WINDOW (widget);
   GtkWidget *ledger = sp_spectrum_page_ledger (self->spectrum);
   (void) action, (void) parameter;
-  sp_evidence_popup (gtk_widget_get_mapped (ledger) ? ledger : self->pages, self->session);
+  sp_evidence_popup (gtk_widget_get_mapped (ledger) ? ledger : page_on_show (self), self->session);
 }
 
 static void
 show_marks (GtkWidget *widget, const char *action, GVariant *parameter)
 {
   (void) action, (void) parameter;
-  sp_marks_popup (SP_WINDOW (widget)->pages);
+  sp_marks_popup (page_on_show (SP_WINDOW (widget)));
 }
 
 static void
