@@ -1,6 +1,8 @@
 /* workbook-condition.c - a condition's sheet: verdict, emissions, power and rule, then what stands behind them */
 #include "ui/report/workbook/workbook-private.h"
 
+#include "core/quantity/text.h"
+
 #include "ui/words/words.h"
 
 #include <glib/gi18n-lib.h>
@@ -78,6 +80,17 @@ write_room (Page *page, const SpEmission *e, const Places *places, guint i)
     page_formula (page, ROOM, sp_emission_deciding_margin_db (e), STYLE_DB, "%s", formula);
 }
 
+/* By the condition's P, or where the emission's own sweep tells the radio's power then, by that. */
+static void
+write_dbc (Page *page, const SpConditionFindings *found, const SpEmission *e, const Places *places, guint r)
+{
+  char digits[32];
+  if (e->power_dbm == found->power_dbm || isnan (e->power_dbm))
+    page_formula (page, 5, e->level_dbc, STYLE_DB, "=D%u-$B$%u", r, places->facts + FACT_POWER + 1);
+  else
+    page_formula (page, 5, e->level_dbc, STYLE_DB, "=D%u-(%s)", r, sp_format_exact (e->power_dbm, digits));
+}
+
 static void
 write_emission (Page *page, const SpConditionFindings *found, const Places *places, guint i)
 {
@@ -91,7 +104,7 @@ write_emission (Page *page, const SpConditionFindings *found, const Places *plac
   page_text (page, 2, workbook_yes (e->detected), STYLE_TEXT);
   page_formula (page, 3, e->level_dbm, STYLE_DB, "=SUM(E%u:J%u)", w, w);
   page_formula (page, 4, e->swept ? b->k_level * b->u_level_db : NAN, STYLE_DB, "=B%u*C%u", q, q);
-  page_formula (page, 5, e->level_dbc, STYLE_DB, "=D%u-$B$%u", r, places->facts + FACT_POWER + 1);
+  write_dbc (page, found, e, places, r);
   page_formula (page, 6, e->swept ? b->k_dbc * b->u_dbc_db : NAN, STYLE_DB, "=E%u*F%u", q, q);
   page_number (page, 7, e->floor_dbm, STYLE_DB);
   page_text (page, 8, e->swept ? sp_words_cause (e->floor_cause) : NULL, STYLE_TEXT);
