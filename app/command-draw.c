@@ -74,7 +74,8 @@ command_draw (const Arguments *arguments, GError **error)
       || !levels_asked (arguments, &bottom_db, &top_db, error))
     return FAILED;
   g_autoptr (SpFindings) findings = input_findings (arguments, &view, error);
-  if (findings)
-    sp_view_set_levels (&view, findings, bottom_db, top_db);
-  return findings ? output_made (arguments, sp_figure_export (format, width, height, findings, &view, error), error) : FAILED;
+  if (!findings)
+    return FAILED;
+  sp_view_set_levels (&view, findings, bottom_db, top_db);
+  return output_made (arguments, sp_figure_export (format, width, height, findings, &view, error), error);
 }

@@ -49,6 +49,12 @@ sp_findings_unsettled (const SpConditionFindings *found)
 }
 
 double
+sp_findings_dbc (const SpConditionFindings *found, double level_dbm)
+{
+  return level_dbm - found->power_dbm;
+}
+
+double
 sp_findings_deciding_margin_db (const SpConditionFindings *found)
 {
   const SpEmission *deciding = sp_findings_deciding (found);

@@ -322,6 +322,8 @@ double sp_emission_deciding_conformity (const SpEmission *emission);
 const char *sp_decision_name (SpDecision decision);
 /* Deciding margin of worst_emission; NaN: none. */
 double sp_findings_deciding_margin_db (const SpConditionFindings *found);
+/* A level at the socket relative to the condition's P, dBc; NaN: P is not known. */
+double sp_findings_dbc (const SpConditionFindings *found, double level_dbm);
 /* The deciding emission, and the unsettled one; NULL: none. */
 const SpEmission *sp_findings_deciding (const SpConditionFindings *found);
 const SpEmission *sp_findings_unsettled (const SpConditionFindings *found);

@@ -31,6 +31,20 @@ budget_of (gboolean of_power)
   return budget;
 }
 
+/* There is exactly one. */
+static const SpTerm *
+only_term (const SpBudget *budget, SpTermKind kind)
+{
+  const SpTerm *only = NULL;
+  for (guint i = 0; i < budget->n; i++)
+    if (budget->terms[i].kind == kind) {
+      ck_assert_ptr_null (only);
+      only = &budget->terms[i];
+    }
+  ck_assert_ptr_nonnull (only);
+  return only;
+}
+
 /* A column's u is its terms' in square, its U k times that (JCGM 100, 5.1.2 and 6.2.1). */
 START_TEST (terms_add_in_square)
 {
@@ -53,17 +67,10 @@ END_TEST
 START_TEST (what_is_in_both_cancels_in_the_difference)
 {
   SpBudget budget = budget_of (FALSE);
-  guint found = 0;
-  for (guint i = 0; i < budget.n; i++) {
-    const SpTerm *term = &budget.terms[i];
-    if (term->kind != SP_TERM_ACCURACY)
-      continue;
-    found++;
-    ck_assert_double_eq_tol (term->u_level_db, 0.6 / sqrt (3), 1e-12);
-    ck_assert_double_eq (term->u_dbc_db, 0);
-    ck_assert (sp_term_cancels (term));
-  }
-  ck_assert_uint_eq (found, 1);
+  const SpTerm *term = only_term (&budget, SP_TERM_ACCURACY);
+  ck_assert_double_eq_tol (term->u_level_db, 0.6 / sqrt (3), 1e-12);
+  ck_assert_double_eq (term->u_dbc_db, 0);
+  ck_assert (sp_term_cancels (term));
   g_free (budget.terms);
 }
 END_TEST
@@ -84,18 +91,11 @@ END_TEST
 START_TEST (another_sweeps_power_widens_the_margin)
 {
   SpBudget budget = budget_of (FALSE);
-  guint found = 0;
-  for (guint i = 0; i < budget.n; i++) {
-    const SpTerm *term = &budget.terms[i];
-    if (term->kind != SP_TERM_REPEATS)
-      continue;
-    found++;
-    ck_assert_double_eq (term->u_level_db, 0);
-    ck_assert_double_eq (term->u_power_db, 0.5);
-    ck_assert_double_eq (term->u_dbc_db, 0.5);
-    ck_assert_double_eq_tol (term->dof_power, 3, 1e-12);
-  }
-  ck_assert_uint_eq (found, 1);
+  const SpTerm *term = only_term (&budget, SP_TERM_REPEATS);
+  ck_assert_double_eq (term->u_level_db, 0);
+  ck_assert_double_eq (term->u_power_db, 0.5);
+  ck_assert_double_eq (term->u_dbc_db, 0.5);
+  ck_assert_double_eq_tol (term->dof_power, 3, 1e-12);
   ck_assert_double_lt (budget.dof_power, 100);
   g_free (budget.terms);
 }

@@ -4,7 +4,7 @@
 #include "core/findings/findings.h"
 #include "core/judge/judge.h"
 #include "core/trace/read/read.h"
-#include "tests/fuzz/key-file.h"
+#include "tests/fuzz/resource.h"
 
 #define MOST_POINTS 400 /* of what is judged; judging takes a hundred times what reading does */
 
@@ -18,31 +18,21 @@ static const char sheet[]
 
 static SpTrace *keyed; /* the input */
 
+/* Of a text that is right. */
 static gpointer
-read_chain (SpKeyFile *file, GError **error)
+resource_of (SpResourceKind kind, const char *text)
 {
-  return sp_chain_parse_with (file, &fuzz_named, error);
-}
-
-static gpointer
-read_analyzer (SpKeyFile *file, GError **error)
-{
-  return sp_analyzer_parse (file, error);
-}
-
-static gpointer
-read_mask (SpKeyFile *file, GError **error)
-{
-  return sp_mask_parse (file, error);
+  g_autoptr (SpKeyFile) file = sp_key_file_parse (text, strlen (text), "file", NULL);
+  return fuzz_resource (kind, file, NULL);
 }
 
 static gpointer
 find_resource (gpointer data, SpResourceKind kind, const char *name, const SpTraceOptions *options, GError **error)
 {
   (void) data, (void) name, (void) options, (void) error;
-  return kind == SP_RESOURCE_CHAIN      ? fuzz_key_file (read_chain, chain, strlen (chain))
-         : kind == SP_RESOURCE_ANALYZER ? fuzz_key_file (read_analyzer, analyzer, strlen (analyzer))
-         : kind == SP_RESOURCE_MASK     ? fuzz_key_file (read_mask, mask, strlen (mask))
+  return kind == SP_RESOURCE_CHAIN      ? resource_of (kind, chain)
+         : kind == SP_RESOURCE_ANALYZER ? resource_of (kind, analyzer)
+         : kind == SP_RESOURCE_MASK     ? resource_of (kind, mask)
                                         : sp_resource_ref (SP_RESOURCE_TRACE, keyed);
 }
 

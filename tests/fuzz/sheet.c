@@ -5,7 +5,7 @@
 #include "core/findings/findings.h"
 #include "core/judge/judge.h"
 #include "core/trace/read/read.h"
-#include "tests/fuzz/key-file.h"
+#include "tests/fuzz/resource.h"
 
 #define KINDS 3 /* of each resource */
 
@@ -32,14 +32,6 @@ static const char *const exports[KINDS] = {
 static gpointer made[SP_RESOURCE_TRACE][KINDS];
 static GBytes *raw[KINDS];
 
-static gpointer
-read_resource (SpResourceKind kind, SpKeyFile *file, GError **error)
-{
-  return kind == SP_RESOURCE_CHAIN      ? (gpointer) sp_chain_parse_with (file, &fuzz_named, error)
-         : kind == SP_RESOURCE_ANALYZER ? (gpointer) sp_analyzer_parse (file, error)
-                                        : (gpointer) sp_mask_parse (file, error);
-}
-
 static void
 make_resources (void)
 {
@@ -50,7 +42,7 @@ make_resources (void)
       g_autoptr (GError) error = NULL;
       g_autofree char *name = g_strdup_printf ("%u", i);
       g_autoptr (SpKeyFile) file = sp_key_file_parse (texts[kind][i], strlen (texts[kind][i]), name, &error);
-      made[kind][i] = file ? read_resource (kind, file, &error) : NULL;
+      made[kind][i] = file ? fuzz_resource (kind, file, &error) : NULL;
       if (!made[kind][i])
         g_error ("%s", error->message);
     }

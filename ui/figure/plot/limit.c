@@ -9,6 +9,7 @@
 
 #define TICK_EVERY 9
 #define TICK_LENGTH 6
+#define LIMIT_FLAT_DB 0.05 /* closer levels read alike */
 
 /* A segment's value at a frequency inside it: a straight line over log f, as core/mask/mask.h draws it. */
 static double
@@ -90,46 +91,43 @@ sp_plot_draw_limit (SpPlot *plot, SpPen *pen)
   cairo_restore (pen->cr);
 }
 
-/* "limit −53.0 dBc, −16.0 dBm": as the scale at the left has it, and as the mask's number. */
+/* "-16.0 dBm", or from a first level to a last one. (transfer full) */
 static char *
-relative_text (double first_dbm, double last_dbm, double origin_dbm)
+range_text (double first, double last, const char *unit)
 {
-  g_autofree char *relative = sp_words_number (first_dbm - origin_dbm, 1, SP_HAND_SCREEN);
-  g_autofree char *level = sp_words_level (first_dbm, 1, SP_HAND_SCREEN);
-  if (fabs (first_dbm - last_dbm) < 0.05)
-    return g_strdup_printf (_ ("limit %s\342\200\257dBc, %s"), relative, level);
-  g_autofree char *begin = sp_words_number (first_dbm, 1, SP_HAND_SCREEN), *end = sp_words_level (last_dbm, 1, SP_HAND_SCREEN);
-  g_autofree char *relative_end = sp_words_number (last_dbm - origin_dbm, 1, SP_HAND_SCREEN);
-  return g_strdup_printf (_ ("limit %s to %s\342\200\257dBc, %s to %s"), relative, relative_end, begin, end);
+  g_autofree char *begin = sp_words_number (first, 1, SP_HAND_SCREEN), *end = sp_words_number (last, 1, SP_HAND_SCREEN);
+  return fabs (first - last) < LIMIT_FLAT_DB ? g_strdup_printf ("%s\342\200\257%s", begin, unit)
+                                             : g_strdup_printf (_ ("%s to %s\342\200\257%s"), begin, end, unit);
 }
 
+/* With the watts of a flat limit; where the scale at the left is relative, as that has it first. (transfer full) */
 static char *
-limit_text (double first_dbm, double last_dbm, double origin_dbm)
+limit_text (const SpPlot *plot, double first_dbm, double last_dbm)
 {
-  if (origin_dbm != 0)
-    return relative_text (first_dbm, last_dbm, origin_dbm);
-  g_autofree char *first = sp_words_level (first_dbm, 1, SP_HAND_SCREEN);
-  if (fabs (first_dbm - last_dbm) < 0.05) {
-    g_autofree char *power = sp_words_power (sp_watt_from_dbm (first_dbm), SP_HAND_SCREEN);
-    return g_strdup_printf (_ ("limit %s, %s"), first, power);
+  g_autofree char *level = range_text (first_dbm, last_dbm, _ ("dBm"));
+  if (sp_view_level_origin_dbm (&plot->view, plot->findings) != 0) {
+    g_autofree char *relative = range_text (sp_findings_dbc (plot->chosen, first_dbm), sp_findings_dbc (plot->chosen, last_dbm), _ ("dBc"));
+    return g_strdup_printf (_ ("limit %s, %s"), relative, level);
   }
-  g_autofree char *begin = sp_words_number (first_dbm, 1, SP_HAND_SCREEN), *end = sp_words_level (last_dbm, 1, SP_HAND_SCREEN);
-  return g_strdup_printf (_ ("limit %s to %s"), begin, end);
+  if (fabs (first_dbm - last_dbm) >= LIMIT_FLAT_DB)
+    return g_strdup_printf (_ ("limit %s"), level);
+  g_autofree char *power = sp_words_power (sp_watt_from_dbm (first_dbm), SP_HAND_SCREEN);
+  return g_strdup_printf (_ ("limit %s, %s"), level, power);
 }
 
 void
 sp_plot_write_limit (SpPlot *plot, SpPen *pen)
 {
-  double told = NAN, origin = sp_view_level_origin_dbm (&plot->view, plot->findings);
+  double told = NAN;
   for (guint from = 0, to; from < plot->n; from = to) {
     to = from + 1;
     if (isnan (plot->limit_dbm[from]))
       continue;
     to = run_end (plot, from);
     double left = sp_plot_column_x (plot, from), right = sp_plot_column_x (plot, to - 1);
-    g_autofree char *text = limit_text (plot->limit_dbm[from], plot->limit_dbm[to - 1], origin);
+    g_autofree char *text = limit_text (plot, plot->limit_dbm[from], plot->limit_dbm[to - 1]);
     double width = sp_pen_text_width (pen, SP_TEXT_BOLD, text);
-    if (fabs (told - plot->limit_dbm[from]) < 0.05 || right - left < width + 12)
+    if (fabs (told - plot->limit_dbm[from]) < LIMIT_FLAT_DB || right - left < width + 12)
       continue;
     double under = sp_plot_y (plot, plot->limit_dbm[from]) + 17, over = under - 31;
     SpSpot places[12];

@@ -125,7 +125,7 @@ drag_began (GtkGestureDrag *drag, double x, double y, SpChart *self)
 static void
 dragged (GtkGestureDrag *drag, double dx, double dy, SpChart *self)
 {
-  gboolean began = self->panning || fabs (dx) >= DRAG_LEAST || (!self->boxing && !isnan (self->low_dbm) && fabs (dy) >= DRAG_LEAST);
+  gboolean began = self->panning || fabs (dx) >= DRAG_LEAST || (!self->boxing && !isnan (self->bottom_dbm) && fabs (dy) >= DRAG_LEAST);
   if (!self->drag_axis.scale || (!began && self->box_to_x == self->box_from_x))
     return;
   gtk_gesture_set_state (GTK_GESTURE (drag), GTK_EVENT_SEQUENCE_CLAIMED);

@@ -55,8 +55,8 @@ lay_out (SpChart *self, double from_hz, double to_hz)
   view.all_sweeps = sp_session_all_sweeps (self->session);
   view.dark = self->dark;
   if (self->fit_known) {
-    view.bottom_dbm = isnan (self->low_dbm) ? self->bottom_dbm : self->low_dbm;
-    view.top_dbm = isnan (self->high_dbm) ? self->top_dbm : self->high_dbm;
+    view.bottom_dbm = isnan (self->bottom_dbm) ? self->fit_bottom_dbm : self->bottom_dbm;
+    view.top_dbm = isnan (self->top_dbm) ? self->fit_top_dbm : self->top_dbm;
   }
   if (!self->pyramids)
     self->pyramids = sp_pyramids_new ();
@@ -70,8 +70,8 @@ find_fit (SpChart *self)
     return;
   g_autoptr (SpPlot) whole = lay_out (self, NAN, NAN);
   self->fit = *sp_plot_frequency_axis (whole);
-  self->bottom_dbm = sp_plot_level_axis (whole)->from;
-  self->top_dbm = sp_plot_level_axis (whole)->to;
+  self->fit_bottom_dbm = sp_plot_level_axis (whole)->from;
+  self->fit_top_dbm = sp_plot_level_axis (whole)->to;
   self->fit_known = TRUE;
 }
 

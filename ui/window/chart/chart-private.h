@@ -30,11 +30,11 @@ struct _SpChart {
   /* The whole of what there is to see. Levels stay as they are here while one zooms: a curve does not jump under the pointer. */
   gboolean fit_known;
   SpAxis fit;
-  double bottom_dbm, top_dbm;
+  double fit_bottom_dbm, fit_top_dbm;
 
-  double from_hz, to_hz;    /* the view on show; runs ahead of the session's while a gesture lasts. NaN: the whole */
-  double low_dbm, high_dbm; /* likewise; NaN: the whole, bottom_dbm to top_dbm */
-  guint settle_source;      /* a wheel has no end: it is one step back when it has been still for a while */
+  double from_hz, to_hz;      /* the view on show; runs ahead of the session's while a gesture lasts. NaN: the whole */
+  double bottom_dbm, top_dbm; /* likewise; NaN: the whole */
+  guint settle_source;        /* a wheel has no end: it is one step back when it has been still for a while */
 
   gboolean panning, boxing;
   double drag_x; /* where the drag began */

@@ -100,13 +100,13 @@ sp_chart_levels (SpChart *self)
 static void
 show_levels (SpChart *self, double low_dbm, double high_dbm)
 {
-  double span = high_dbm - low_dbm, whole = self->top_dbm - self->bottom_dbm;
+  double span = high_dbm - low_dbm, whole = self->fit_top_dbm - self->fit_bottom_dbm;
   if (!(span >= LEAST_LEVELS_DB))
     return;
-  double low = CLAMP (low_dbm, self->bottom_dbm, MAX (self->bottom_dbm, self->top_dbm - span));
+  double low = CLAMP (low_dbm, self->fit_bottom_dbm, MAX (self->fit_bottom_dbm, self->fit_top_dbm - span));
   gboolean all = span >= WHOLE * whole;
-  self->low_dbm = all ? NAN : low;
-  self->high_dbm = all ? NAN : low + span;
+  self->bottom_dbm = all ? NAN : low;
+  self->top_dbm = all ? NAN : low + span;
   sp_chart_drop_layers (self);
 }
 
@@ -125,7 +125,7 @@ void
 sp_chart_pan_levels (SpChart *self, const SpAxis *start, double dy)
 {
   double shift = -dy / (start->end - start->start) * (start->to - start->from);
-  if (sp_chart_axis (self) && !isnan (self->low_dbm))
+  if (sp_chart_axis (self) && !isnan (self->bottom_dbm))
     show_levels (self, start->from + shift, start->to + shift);
 }
 
@@ -161,7 +161,7 @@ sp_chart_box (SpChart *self, double x1, double x2, double y1, double y2)
 void
 sp_chart_fit (SpChart *self)
 {
-  self->low_dbm = self->high_dbm = NAN;
+  self->bottom_dbm = self->top_dbm = NAN;
   sp_chart_drop_layers (self);
   set_view (self, NAN, NAN);
   sp_chart_settle (self);
@@ -170,8 +170,8 @@ sp_chart_fit (SpChart *self)
 static void
 reveal_level (SpChart *self, double level_dbm)
 {
-  double half = (self->high_dbm - self->low_dbm) / 2;
-  if (!isfinite (level_dbm) || isnan (half) || (level_dbm >= self->low_dbm && level_dbm <= self->high_dbm))
+  double half = (self->top_dbm - self->bottom_dbm) / 2;
+  if (!isfinite (level_dbm) || isnan (half) || (level_dbm >= self->bottom_dbm && level_dbm <= self->top_dbm))
     return;
   show_levels (self, level_dbm - half, level_dbm + half);
   sp_chart_settle (self);
@@ -194,7 +194,7 @@ void
 sp_chart_settle (SpChart *self)
 {
   g_clear_handle_id (&self->settle_source, g_source_remove);
-  sp_session_set_view (self->session, self->from_hz, self->to_hz, self->low_dbm, self->high_dbm);
+  sp_session_set_view (self->session, self->from_hz, self->to_hz, self->bottom_dbm, self->top_dbm);
 }
 
 static gboolean

@@ -58,12 +58,12 @@ view_changed (SpChart *self)
   g_clear_handle_id (&self->settle_source, g_source_remove);
   double from = sp_session_from_hz (self->session), to = sp_session_to_hz (self->session);
   double low = sp_session_bottom_dbm (self->session), high = sp_session_top_dbm (self->session);
-  if (same (from, self->from_hz) && same (to, self->to_hz) && same (low, self->low_dbm) && same (high, self->high_dbm))
+  if (same (from, self->from_hz) && same (to, self->to_hz) && same (low, self->bottom_dbm) && same (high, self->top_dbm))
     return;
   self->from_hz = from;
   self->to_hz = to;
-  self->low_dbm = low;
-  self->high_dbm = high;
+  self->bottom_dbm = low;
+  self->top_dbm = high;
   sp_chart_drop_layers (self);
 }
 
@@ -229,7 +229,7 @@ sp_chart_class_init (SpChartClass *klass)
 static void
 sp_chart_init (SpChart *self)
 {
-  self->from_hz = self->to_hz = self->low_dbm = self->high_dbm = NAN;
+  self->from_hz = self->to_hz = self->bottom_dbm = self->top_dbm = NAN;
   self->mouse_x = self->mouse_y = NAN;
   gtk_widget_set_focusable (GTK_WIDGET (self), TRUE);
   gtk_widget_set_overflow (GTK_WIDGET (self), GTK_OVERFLOW_HIDDEN);

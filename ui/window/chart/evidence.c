@@ -6,6 +6,7 @@
 #include "ui/figure/evidence.h"
 #include "ui/window/widgets/drawing-area.h"
 #include "ui/window/widgets/items.h"
+#include "ui/window/widgets/popover.h"
 #include "ui/words/words.h"
 
 #define PLOT_WIDTH 460
@@ -74,21 +75,6 @@ content (SpFoundItem *item)
   return box;
 }
 
-static void
-on_closed (GtkWidget *popover, SpFoundItem *item)
-{
-  (void) item;
-  gtk_widget_unparent (popover);
-}
-
-static void
-let_go (gpointer item, GClosure *closure)
-{
-  (void) closure;
-  g_object_unref (item);
-}
-
-/* The popover's handler keeps the item while it is drawn. */
 void
 sp_evidence_popup (GtkWidget *relative, SpSession *session)
 {
@@ -100,15 +86,5 @@ sp_evidence_popup (GtkWidget *relative, SpSession *session)
     return;
   }
   SpFoundItem *item = sp_found_item_new (findings, condition, emission);
-  GtkWidget *popover = gtk_popover_new ();
-  gtk_accessible_update_property (GTK_ACCESSIBLE (popover), GTK_ACCESSIBLE_PROPERTY_LABEL, _ ("Evidence"), -1);
-  gtk_popover_set_child (GTK_POPOVER (popover), content (item));
-  gtk_widget_set_parent (popover, relative);
-  gtk_popover_set_position (GTK_POPOVER (popover), GTK_POS_TOP);
-  gtk_popover_set_has_arrow (GTK_POPOVER (popover), FALSE);
-  gtk_popover_set_pointing_to (GTK_POPOVER (popover), &(GdkRectangle){ gtk_widget_get_width (relative) / 2, 0, 1, 1 });
-  g_signal_connect_data (popover, "closed", G_CALLBACK (on_closed), item, let_go, 0);
-  g_signal_connect_object (relative, "destroy", G_CALLBACK (gtk_widget_unparent), popover,
-                           G_CONNECT_SWAPPED); /* the window may close with it open */
-  gtk_popover_popup (GTK_POPOVER (popover));
+  sp_popover_show (relative, content (item), _ ("Evidence"), 0, G_OBJECT (item)); /* which draws it */
 }

@@ -5,6 +5,7 @@
 
 #include "ui/figure/marks.h"
 #include "ui/window/widgets/drawing-area.h"
+#include "ui/window/widgets/popover.h"
 
 #define WIDTH 860
 #define EDGE 10
@@ -19,7 +20,7 @@ draw (SpPen *pen, const SpRect *rect, gpointer owner)
 void
 sp_marks_popup (GtkWidget *relative)
 {
-  GtkWidget *popover = gtk_popover_new (), *paper = sp_paper_new (draw, NULL);
+  GtkWidget *paper = sp_paper_new (draw, NULL);
   g_autofree char *says = sp_marks_says ();
   gtk_widget_set_size_request (paper, MIN (WIDTH, MAX (1, gtk_widget_get_width (relative) - 4 * EDGE)), (int) sp_marks_height ());
   gtk_widget_set_margin_start (paper, EDGE);
@@ -27,15 +28,5 @@ sp_marks_popup (GtkWidget *relative)
   gtk_widget_set_focusable (paper, TRUE);
   gtk_accessible_update_property (GTK_ACCESSIBLE (paper), GTK_ACCESSIBLE_PROPERTY_LABEL, _ ("The chart's marks"),
                                   GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, says, -1);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (popover), GTK_ACCESSIBLE_PROPERTY_LABEL, _ ("Key to the marks"), -1);
-  gtk_popover_set_child (GTK_POPOVER (popover), paper);
-  gtk_widget_set_parent (popover, relative);
-  gtk_popover_set_position (GTK_POPOVER (popover), GTK_POS_TOP);
-  gtk_popover_set_has_arrow (GTK_POPOVER (popover), FALSE);
-  gtk_popover_set_pointing_to (GTK_POPOVER (popover),
-                               &(GdkRectangle){ gtk_widget_get_width (relative) / 2, gtk_widget_get_height (relative), 1, 1 });
-  g_signal_connect (popover, "closed", G_CALLBACK (gtk_widget_unparent), NULL);
-  g_signal_connect_object (relative, "destroy", G_CALLBACK (gtk_widget_unparent), popover,
-                           G_CONNECT_SWAPPED); /* the window may close with it open */
-  gtk_popover_popup (GTK_POPOVER (popover));
+  sp_popover_show (relative, paper, _ ("Key to the marks"), gtk_widget_get_height (relative), NULL);
 }

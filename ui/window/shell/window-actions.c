@@ -276,7 +276,7 @@ edit_stage (GtkWidget *widget, const char *action, GVariant *parameter)
   sp_chain_page_show_stage (gtk_widget_get_first_child (self->chain), (guint) g_variant_get_int32 (parameter));
 }
 
-/* What a popover may belong to: a stack that is destroyed would look for it among its pages for ever. */
+/* What a popover may belong to: the stack itself may not have one. */
 static GtkWidget *
 page_on_show (SpWindow *self)
 {
