@@ -47,6 +47,7 @@ find_headroom (SpConditionWork *w)
     return;
   double attenuation = c->n > 0 ? c->sweeps[0].trace->settings.attenuation_db : NAN;
   w->out->headroom = sp_headroom (c->chain, c->analyzer, power, f0, temperature, c->condition->duty, attenuation);
+  w->out->headroom_by_rating = !(power <= sp_watt_from_dbm (c->out->power_dbm));
   w->out->safe = w->out->headroom->safe;
   sp_reasons_extend (w->out->warnings, w->out->headroom->reasons);
   for (guint k = 1; k < c->n_all; k++) {
@@ -276,6 +277,7 @@ judge_condition (SpConditionWork *w, const SpFindings *all)
   w->out->seams = sp_judging_seams (&w->judging, &w->out->n_seams);
   take_summary (w);
   sp_judging_assumed (&w->judging, w->out->warnings);
+  sp_judging_overloads (&w->judging, w->out->warnings);
   w->out->statement = sp_judging_statement (&w->judging);
 }
 

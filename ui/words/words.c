@@ -79,6 +79,17 @@ sp_words_room (const SpEmission *emission, SpHand hand)
 }
 
 char *
+sp_words_room_u (const SpEmission *emission, SpHand hand)
+{
+  g_autofree char *room = sp_words_room (emission, hand);
+  double expanded_db = sp_emission_deciding_expanded_db (emission);
+  if (isnan (sp_emission_deciding_margin_db (emission)) || isnan (expanded_db))
+    return g_steal_pointer (&room);
+  g_autofree char *u = sp_words_number (expanded_db, 1, hand);
+  return g_strdup_printf ("%s\302\240\302\261\302\240%s", room, u);
+}
+
+char *
 sp_words_deciding_margin (const SpConditionFindings *found, SpHand hand)
 {
   const SpEmission *deciding = sp_findings_deciding (found);
@@ -263,6 +274,18 @@ sp_words_safety (const SpFindings *findings, SpHand hand)
   return g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%s And %u more place is over-rated.", "%s And %u more places are over-rated.",
                                        n - 1),
                           sentence, n - 1);
+}
+
+char *
+sp_words_unrated (const SpHeadroom *headroom)
+{
+  g_autoptr (GString) names = g_string_new (NULL);
+  for (guint k = 0; k < headroom->n_nodes; k++) {
+    const SpNode *node = &headroom->nodes[k];
+    if (!(node->rating_w > 0))
+      g_string_append_printf (names, "%s%s", names->len ? ", " : "", node->stage >= 0 ? node->name : _ ("analyzer"));
+  }
+  return names->len ? sp_clean (names->str) : NULL;
 }
 
 const char *

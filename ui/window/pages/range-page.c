@@ -99,8 +99,8 @@ to_best (GtkWidget *widget, const char *name, GVariant *parameter)
 
 /* ---- the harmonic: the session's emission, where that is one ---- */
 
-static int
-emission_of (SpRangePage *self, guint order)
+int
+sp_range_page_emission (SpRangePage *self, guint order)
 {
   const SpConditionFindings *found = &self->findings->conditions[self->condition];
   for (guint i = 0; i < found->n_emissions; i++)
@@ -136,7 +136,7 @@ choose_harmonic (SpRangePage *self, int i)
   if (!self->range || i < 0 || i >= (int) self->range->n_curves)
     return;
   show_harmonic (self, (guint) i);
-  sp_session_choose (self->session, self->condition, emission_of (self, self->range->curves[i].order));
+  sp_session_choose (self->session, self->condition, sp_range_page_emission (self, self->range->curves[i].order));
 }
 
 static void
