@@ -9,6 +9,7 @@
 #include <math.h>
 
 #define RIGHT 8
+#define FOOT 20 /* the first and the last frequency */
 #define LEAST_SPAN_DB 10.0
 
 static void
@@ -34,7 +35,7 @@ void
 sp_preview_draw (SpPen *pen, const SpTrace *trace, const SpRect *rect)
 {
   SpRect area = { rect->x + SP_FRAME_LEFT, rect->y + SP_FRAME_HEAD, rect->width - SP_FRAME_LEFT - RIGHT,
-                  rect->height - SP_FRAME_HEAD - SP_FRAME_FOOT };
+                  rect->height - SP_FRAME_HEAD - FOOT };
   SpBlock all;
   if (area.width < 40 || area.height < 24)
     return;
