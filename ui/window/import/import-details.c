@@ -262,7 +262,8 @@ fill_purpose (SpImportWindow *self, const SpArrivalItem *item)
   gtk_widget_set_visible (self->step_box, item->to.purpose == SP_PURPOSE_STEP);
   if (!isnan (item->to.step_db))
     sp_format_exact (item->to.step_db, number);
-  fill_entry (self, item, self->step, number);
+  g_autofree char *shown = sp_typed_shown (number, sp_words_decimal_mark ());
+  fill_entry (self, item, self->step, shown);
   if (*number)
     gtk_widget_remove_css_class (self->step, "error");
 }
