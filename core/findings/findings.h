@@ -204,6 +204,12 @@ typedef struct {
   double loss_between_db;            /* sampling loss included in the floor */
 } SpCorrected;
 
+/* Another way of the radio's power to the analyzer. */
+typedef struct {
+  const SpChain *chain; /* the sweep's own */
+  SpHeadroom *headroom; /* at the condition's power and the sweep's attenuation */
+} SpWay;
+
 typedef struct {
   guint condition; /* index into the bench's conditions */
   char *name;
@@ -243,6 +249,9 @@ typedef struct {
   /* Headroom of the condition's chain at P or at the rated power, whichever is greater; NULL: neither is known */
   SpHeadroom *headroom;
   gboolean headroom_by_rating; /* it is at the rated power */
+  /* The same through each other chain that a sweep was taken through: a notch's, a pad's before the analyzer */
+  guint n_ways;
+  SpWay *ways;
   /* No keyed sweep was taken through a chain that is unsafe at the sweep's attenuation */
   gboolean safe;
   guint n_emissions;

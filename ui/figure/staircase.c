@@ -258,6 +258,16 @@ draw_ghost (Stair *stair, const SpFault *fault)
   }
 }
 
+/* "the stub": the other chains that sweeps came through. (transfer full) */
+static char *
+words_of_ways (const SpConditionFindings *chosen)
+{
+  g_autoptr (GString) names = g_string_new (NULL);
+  for (guint i = 0; i < chosen->n_ways; i++)
+    g_string_append_printf (names, "%s%s", i ? ", " : "", chosen->ways[i].chain->name);
+  return g_string_free (g_steal_pointer (&names), FALSE);
+}
+
 static void
 write_head (Stair *stair, const SpRect *rect)
 {
@@ -270,8 +280,9 @@ write_head (Stair *stair, const SpRect *rect)
     sp_pen_text_fit (pen, stair->area.x, rect->y + 13, SP_TEXT_BOLD, &pen->palette->limit, space, unsafe);
     return;
   }
-  g_autofree char *unrated = sp_words_unrated (stair->headroom);
+  g_autofree char *unrated = sp_words_unrated (stair->chosen), *ways = words_of_ways (stair->chosen);
   g_autofree char *head = unrated ? g_strdup_printf (_ ("at %s \xc2\xb7 no rating known for %s"), f, unrated)
+                          : *ways ? g_strdup_printf (_ ("at %s \xc2\xb7 safe as drawn, and through %s"), f, ways)
                                   : g_strdup_printf (_ ("at %s \xc2\xb7 safe as drawn"), f);
   double taken = sp_pen_text_fit (pen, stair->area.x, rect->y + 13, SP_TEXT_BODY, &pen->palette->ink, space, head) + 24;
   const SpFault *fault = worst_fault (stair);

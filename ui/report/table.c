@@ -159,7 +159,7 @@ lines_of_faults (GString *out, const SpHeadroom *headroom, const SpChain *chain)
 static void
 line_of_safety (GString *out, const SpHeadroom *headroom)
 {
-  g_autofree char *unrated = sp_words_unrated (headroom);
+  g_autofree char *unrated = sp_words_unrated_in (headroom);
   if (!headroom->safe)
     g_string_append (out, _ ("\nUnsafe as drawn.\n"));
   else if (unrated)

@@ -276,16 +276,43 @@ sp_words_safety (const SpFindings *findings, SpHand hand)
                           sentence, n - 1);
 }
 
-char *
-sp_words_unrated (const SpHeadroom *headroom)
+static void
+add_unrated (GPtrArray *names, const SpHeadroom *headroom)
 {
-  g_autoptr (GString) names = g_string_new (NULL);
-  for (guint k = 0; k < headroom->n_nodes; k++) {
+  for (guint k = 0; headroom && k < headroom->n_nodes; k++) {
     const SpNode *node = &headroom->nodes[k];
-    if (!(node->rating_w > 0))
-      g_string_append_printf (names, "%s%s", names->len ? ", " : "", node->stage >= 0 ? node->name : _ ("analyzer"));
+    const char *name = node->stage >= 0 ? node->name : _ ("analyzer");
+    if (!(node->rating_w > 0) && !g_ptr_array_find_with_equal_func (names, name, g_str_equal, NULL))
+      g_ptr_array_add (names, (gpointer) name);
   }
-  return names->len ? sp_clean (names->str) : NULL;
+}
+
+static char *
+joined (GPtrArray *names)
+{
+  if (!names->len)
+    return NULL;
+  g_ptr_array_add (names, NULL);
+  g_autofree char *text = g_strjoinv (", ", (char **) names->pdata);
+  return sp_clean (text);
+}
+
+char *
+sp_words_unrated_in (const SpHeadroom *headroom)
+{
+  g_autoptr (GPtrArray) names = g_ptr_array_new ();
+  add_unrated (names, headroom);
+  return joined (names);
+}
+
+char *
+sp_words_unrated (const SpConditionFindings *found)
+{
+  g_autoptr (GPtrArray) names = g_ptr_array_new ();
+  add_unrated (names, found->headroom);
+  for (guint i = 0; i < found->n_ways; i++)
+    add_unrated (names, found->ways[i].headroom);
+  return joined (names);
 }
 
 const char *

@@ -104,8 +104,9 @@ char *sp_words_advice (const SpAdvice *advice, SpHand hand);
 
 /* The safety line: the sentence of the worst UNSAFE reason and the number of others; NULL: safe. (transfer full) */
 char *sp_words_safety (const SpFindings *findings, SpHand hand);
-/* "lead, tail": what no rating is stated for; NULL: all are rated. (transfer full) */
-char *sp_words_unrated (const SpHeadroom *headroom);
+/* "lead, tail": what no rating is stated for on any way of a condition's power, or in one headroom; NULL: all are rated. (transfer full) */
+char *sp_words_unrated (const SpConditionFindings *found);
+char *sp_words_unrated_in (const SpHeadroom *headroom);
 /* The customary cautions, one paragraph. (transfer none) */
 const char *sp_words_cautions (void);
 
