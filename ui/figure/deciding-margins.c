@@ -4,6 +4,8 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
+#include "ui/figure/pen/mark.h"
+#include "ui/figure/pen/names.h"
 #include "ui/figure/pen/scale.h"
 #include "ui/figure/pen/view.h"
 #include "ui/words/words.h"
@@ -15,6 +17,7 @@
 #define LEAST_DB 10.0 /* least reach of the axis to either side of the limit */
 #define MOST_ORDER 15
 #define NAME_LINE 15
+#define SWATCH 20 /* as long as two dashes and their gap */
 
 typedef struct {
   SpPen *pen;
@@ -136,19 +139,12 @@ strength (const Drawing *d, guint row)
 }
 
 static void
-set_dash (const Drawing *d, guint row)
-{
-  static const double dashes[] = { 6, 3 };
-  cairo_set_dash (d->pen->cr, dashes, row >= SP_TRACE_INKS ? 2 : 0, 0);
-}
-
-static void
 draw_row (Drawing *d, guint row)
 {
   cairo_t *cr = d->pen->cr;
   gboolean drawing = FALSE;
   sp_pen_colour (d->pen, &d->pen->palette->trace[sp_view_ink (row)], strength (d, row) * 0.6);
-  set_dash (d, row);
+  sp_pen_dash (d->pen, sp_view_dash (row), 0);
   cairo_set_line_width (cr, d->chosen == (int) row ? 2 : 1);
   cairo_new_path (cr);
   for (guint order = 2; order <= d->most_order; order++) {
@@ -240,10 +236,8 @@ draw_names (Drawing *d)
       cairo_line_to (d->pen->cr, right + 12, names[i].place);
       cairo_stroke (d->pen->cr);
     }
-    set_dash (d, names[i].row);
-    sp_pen_line (d->pen, right + 12, names[i].place, right + 26, names[i].place, 3);
-    cairo_set_dash (d->pen->cr, NULL, 0, 0);
-    sp_pen_text_fit (d->pen, right + 32, names[i].place + 4, SP_TEXT_SMALL, &d->pen->palette->ink, RIGHT - 34, text);
+    sp_mark_swatch (d->pen, right + 12, names[i].place, SWATCH, names[i].row);
+    sp_pen_text_fit (d->pen, right + 18 + SWATCH, names[i].place + 4, SP_TEXT_SMALL, &d->pen->palette->ink, RIGHT - 20 - SWATCH, text);
   }
 }
 

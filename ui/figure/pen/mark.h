@@ -3,6 +3,10 @@
 
 #include "ui/figure/pen/pen.h"
 
+/* A condition's line in its ink and dash, from x as far as `length` at y: the swatch in lists and at names, as its trace is drawn. */
+#define SP_SWATCH_LENGTH 26
+void sp_mark_swatch (SpPen *pen, double x, double y, double length, guint condition);
+
 /* What of a reading is not the radio's: a hollow, hatched pipe down from the reading. `guessed`: its outline is dashed. */
 void sp_mark_pipe (SpPen *pen, const SpRect *pipe, const SpColour *ink, gboolean guessed);
 /* The most that is the radio's, across the pipe at y. */

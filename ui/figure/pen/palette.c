@@ -29,3 +29,5 @@ sp_palette (gboolean dark)
 {
   return &palettes[dark ? 1 : 0];
 }
+
+const SpDash sp_trace_dashes[SP_TRACE_DASHES] = { { 0 }, { 2, { 7, 3 } }, { 2, { 2, 3 } }, { 4, { 7, 3, 2, 3 } } };

@@ -33,7 +33,7 @@ zoom_levels_by (SpChart *self, double factor)
   double x, y;
   if (!axis)
     return;
-  if (!chosen || !sp_chart_place (self, chosen, &x, &y))
+  if (!chosen || !sp_chart_place (self, sp_session_condition (self->session), chosen, &x, &y))
     y = (axis->start + axis->end) / 2;
   sp_chart_zoom_levels (self, y, factor);
   sp_chart_settle (self);
@@ -171,6 +171,7 @@ sp_chart_class_add_keys (GtkWidgetClass *widget)
   for (guint i = 0; i < G_N_ELEMENTS (names); i++)
     gtk_widget_class_install_action (widget, names[i], NULL, act);
   gtk_widget_class_install_property_action (widget, "chart.logarithmic", "logarithmic");
+  gtk_widget_class_install_property_action (widget, "chart.by-harmonic", "by-harmonic");
   gtk_widget_class_install_property_action (widget, "chart.relative", "relative");
   gtk_widget_class_install_property_action (widget, "chart.all-sweeps", "all-sweeps");
   for (guint i = 0; i < G_N_ELEMENTS (keys); i++)

@@ -6,6 +6,8 @@
 
 #include "core/findings/mind.h"
 #include "ui/figure/panels.h"
+#include "ui/figure/pen/mark.h"
+#include "ui/figure/pen/names.h"
 #include "ui/window/import/import.h"
 #include "ui/window/widgets/drawing-area.h"
 #include "ui/window/widgets/items.h"
@@ -54,12 +56,7 @@ draw_swatch (SpPen *pen, const SpRect *rect, gpointer data)
   if (!row->item)
     return;
   guint condition = sp_found_item_condition (row->item);
-  double y = rect->height / 2;
-  sp_pen_colour (pen, &pen->palette->trace[sp_view_ink (condition)], 1);
-  if (condition >= SP_TRACE_INKS) /* the inks start again */
-    sp_pen_dotted (pen, 0, y, rect->width, y, 3, 5);
-  else
-    sp_pen_line (pen, 0, y, rect->width, y, 3);
+  sp_mark_swatch (pen, 0, rect->height / 2, MIN (SP_SWATCH_LENGTH, rect->width), condition);
 }
 
 static void
@@ -175,8 +172,8 @@ bind (GtkSignalListItemFactory *factory, GtkListItem *list_item, SpRadios *self)
   const SpFindings *findings = sp_found_item_findings (row->item);
   guint i = sp_found_item_condition (row->item);
   g_autofree char *margin = sp_words_deciding_margin (found, SP_HAND_SCREEN);
-  gtk_label_set_text (GTK_LABEL (row->name), sp_view_radio_name (findings, i));
-  gtk_label_set_text (GTK_LABEL (row->condition), sp_view_condition_name (findings, i));
+  gtk_label_set_text (GTK_LABEL (row->name), sp_name_lead (findings, i));
+  gtk_label_set_text (GTK_LABEL (row->condition), sp_name_rest (findings, i));
   gtk_label_set_text (GTK_LABEL (row->margin), margin);
   gtk_label_set_text (GTK_LABEL (row->verdict), sp_words_verdict (found->verdict));
   sp_glyph_set (row->glyph, TRUE, found->verdict);

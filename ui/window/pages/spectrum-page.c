@@ -34,7 +34,7 @@ struct _SpSpectrumPage {
   GtkWidget parent_instance;
   SpSession *session;
   GtkWidget *left, *whole, *right, *upper, *lower;
-  GtkWidget *staircase, *chart, *title, *safety, *radios, *mind, *cautions, *ledger;
+  GtkWidget *staircase, *chart, *axis, *title, *safety, *radios, *mind, *cautions, *ledger;
   int width, height; /* that the parts were fitted to */
 };
 
@@ -122,6 +122,7 @@ fit_parts (gpointer page)
   int width = gtk_widget_get_width (page), height = gtk_widget_get_height (page);
   gboolean high = height >= sp_theme_text_px (HIGH_FROM);
   gtk_widget_set_visible (self->title, high && width >= sp_theme_text_px (TITLE_FROM_WIDTH));
+  gtk_widget_set_visible (self->axis, high);
   gtk_widget_set_size_request (self->staircase, -1, high ? STAIRCASE_HEIGHT : STAIRCASE_LOW);
   sp_radios_set_low (SP_RADIOS (self->radios), !high);
   sp_mind_set_low (self->mind, height < sp_theme_text_px (MIND_FROM));
@@ -158,6 +159,29 @@ sp_spectrum_page_dispose (GObject *object)
   G_OBJECT_CLASS (sp_spectrum_page_parent_class)->dispose (object);
 }
 
+/* H, S and B wherever no text is being typed. */
+static gboolean
+on_letter (GtkWidget *widget, GVariant *letter, gpointer data)
+{
+  SpSpectrumPage *self = SP_SPECTRUM_PAGE (widget);
+  GtkRoot *root = gtk_widget_get_root (widget);
+  GtkWidget *focus = root ? gtk_root_get_focus (root) : NULL;
+  SpFindings *findings = sp_session_findings (self->session);
+  guint condition = sp_session_condition (self->session);
+  (void) data;
+  if (focus && GTK_IS_EDITABLE (focus))
+    return FALSE;
+  if (g_variant_get_byte (letter) == 'h')
+    sp_session_set_by_harmonic (self->session, !sp_session_by_harmonic (self->session));
+  else if (!findings || condition >= findings->n)
+    return FALSE;
+  else if (g_variant_get_byte (letter) == 's')
+    sp_session_show_only (self->session, condition);
+  else
+    sp_session_show_only_waveband (self->session, sp_compare_waveband (findings, condition));
+  return TRUE;
+}
+
 static void
 sp_spectrum_page_class_init (SpSpectrumPageClass *klass)
 {
@@ -166,6 +190,8 @@ sp_spectrum_page_class_init (SpSpectrumPageClass *klass)
   G_OBJECT_CLASS (klass)->dispose = sp_spectrum_page_dispose;
   widget->snapshot = sp_spectrum_page_snapshot;
   gtk_widget_class_set_template_from_resource (widget, "/spurproof/window/spectrum-page.ui");
+  for (const char *letter = "hsb"; *letter; letter++)
+    gtk_widget_class_add_binding (widget, GDK_KEY_a + (guint) (*letter - 'a'), 0, on_letter, "y", *letter);
   gtk_widget_class_bind_template_child (widget, SpSpectrumPage, left);
   gtk_widget_class_bind_template_child (widget, SpSpectrumPage, whole);
   gtk_widget_class_bind_template_child (widget, SpSpectrumPage, right);
@@ -188,6 +214,25 @@ dropped (GtkDropTarget *target, const GValue *value, double x, double y, gpointe
     g_list_store_append (files, l->data);
   sp_import_begin (GTK_WINDOW (gtk_widget_get_root (GTK_WIDGET (self))), self->session, G_LIST_MODEL (files), -1);
   return TRUE;
+}
+
+/* "by frequency", "by harmonic": one of the two is pressed. */
+static GtkWidget *
+axis_choice (SpSession *session)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0), *first = gtk_toggle_button_new_with_label (_ ("by frequency")),
+            *second = gtk_toggle_button_new_with_label (_ ("by harmonic"));
+  gtk_toggle_button_set_group (GTK_TOGGLE_BUTTON (second), GTK_TOGGLE_BUTTON (first));
+  gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (first), TRUE);
+  g_object_bind_property (session, "by-harmonic", second, "active", G_BINDING_BIDIRECTIONAL | G_BINDING_SYNC_CREATE);
+  g_object_bind_property (session, "by-harmonic", first, "active",
+                          G_BINDING_BIDIRECTIONAL | G_BINDING_SYNC_CREATE | G_BINDING_INVERT_BOOLEAN);
+  sp_tip_set (second, _ ("Each shown radio over its own carrier, on an axis in f/f0 (H)"));
+  gtk_box_append (GTK_BOX (box), first);
+  gtk_box_append (GTK_BOX (box), second);
+  gtk_widget_set_margin_start (box, 46);
+  gtk_widget_add_css_class (box, "axis-choice");
+  return box;
 }
 
 static GtkWidget *
@@ -215,6 +260,7 @@ build (SpSpectrumPage *self)
   self->staircase = sp_staircase_new (self->session);
   self->title = sp_paper_new (draw_title, self);
   self->chart = sp_chart_new (self->session);
+  self->axis = axis_choice (self->session);
   self->safety = gtk_label_new ("");
   gtk_widget_add_css_class (self->safety, "unsafe");
   gtk_label_set_wrap (GTK_LABEL (self->safety), TRUE);
@@ -231,6 +277,7 @@ build (SpSpectrumPage *self)
   gtk_box_append (GTK_BOX (self->upper), self->staircase);
   gtk_box_append (GTK_BOX (self->upper), sp_statement_new (self->session));
   gtk_box_append (GTK_BOX (self->upper), self->chart);
+  gtk_box_append (GTK_BOX (self->upper), self->axis);
   self->lower = g_object_ref_sink (gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 16));
   gtk_widget_set_margin_start (self->lower, 16);
   gtk_widget_set_margin_end (self->lower, 16);

@@ -412,6 +412,7 @@ sp_window_class_add_actions (GtkWidgetClass *klass)
   }
   gtk_widget_class_add_binding_action (klass, GDK_KEY_l, GDK_CONTROL_MASK, "win.logarithmic", NULL); /* the session's properties */
   gtk_widget_class_add_binding_action (klass, GDK_KEY_l, GDK_CONTROL_MASK | GDK_SHIFT_MASK, "win.all-sweeps", NULL);
+  gtk_widget_class_add_binding_action (klass, GDK_KEY_h, GDK_CONTROL_MASK, "win.by-harmonic", NULL);
   gtk_widget_class_add_binding_action (klass, GDK_KEY_r, GDK_CONTROL_MASK, "win.relative", NULL);
   gtk_widget_class_install_action (klass, "win.show-help-overlay", NULL, show_keys); /* its key: application.c */
   gtk_widget_class_install_action (klass, "win.undo", NULL, undo);                   /* their keys: entry.c */
