@@ -21,10 +21,11 @@ sp_compare_waveband (const SpFindings *findings, guint condition)
 typedef struct {
   const SpFindings *findings;
   SpOrder by;
+  gboolean by_waveband;
 } Sorting;
 
 static int
-by_waveband (const SpWaveband *a, const SpWaveband *b)
+compare_wavebands (const SpWaveband *a, const SpWaveband *b)
 {
   if (!a || !b)
     return (a == NULL) - (b == NULL);
@@ -37,7 +38,9 @@ compare (const void *a, const void *b, void *data)
   const Sorting *sorting = data;
   guint p = *(const guint *) a, q = *(const guint *) b;
   const SpConditionFindings *first = &sorting->findings->conditions[p], *second = &sorting->findings->conditions[q];
-  int order = by_waveband (sp_compare_waveband (sorting->findings, p), sp_compare_waveband (sorting->findings, q));
+  int order = 0;
+  if (sorting->by_waveband)
+    order = compare_wavebands (sp_compare_waveband (sorting->findings, p), sp_compare_waveband (sorting->findings, q));
   if (!order && sorting->by == SP_ORDER_WORST)
     order = sp_compare_is_worse (second, first) - sp_compare_is_worse (first, second);
   if (!order && sorting->by == SP_ORDER_NAME)
@@ -46,9 +49,9 @@ compare (const void *a, const void *b, void *data)
 }
 
 void
-sp_compare_order (const SpFindings *findings, SpOrder by, guint *order)
+sp_compare_order (const SpFindings *findings, SpOrder by, gboolean by_waveband, guint *order)
 {
-  Sorting sorting = { findings, by };
+  Sorting sorting = { findings, by, by_waveband };
   for (guint i = 0; i < findings->n; i++)
     order[i] = i;
   if (findings->n > 1)

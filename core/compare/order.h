@@ -6,9 +6,9 @@
 
 typedef enum { SP_ORDER_BENCH, SP_ORDER_WORST, SP_ORDER_NAME } SpOrder;
 
-/* order[k]: the condition in row k; of findings->n. Conditions of one waveband stand together, the wavebands by ascending frequency, an
- * unknown carrier last; within one as in the bench, the worst first, or by name. */
-void sp_compare_order (const SpFindings *findings, SpOrder by, guint *order);
+/* order[k]: the condition in row k; of findings->n: as in the bench, the worst first, or by name. `by_waveband`: those of one waveband stand
+ * together, the wavebands by ascending frequency, an unknown carrier last. */
+void sp_compare_order (const SpFindings *findings, SpOrder by, gboolean by_waveband, guint *order);
 
 const SpWaveband *sp_compare_waveband (const SpFindings *findings, guint condition); /* NULL: no carrier is known */
 guint sp_compare_n_wavebands (const SpFindings *findings); /* that conditions are in; without a carrier: one more */

@@ -24,6 +24,7 @@
 #define LEDGER_LOW 132
 #define HIGH_FROM 700
 #define MIND_FROM 800 /* on a lower page the radios need the room: what is to be minded stands behind its head */
+#define MANY 10       /* radios */
 #define TITLE_WIDTH 320
 #define TITLE_FROM_WIDTH 1250 /* a narrower window has no room for the title block: it is in every exported figure */
 
@@ -47,6 +48,14 @@ has_findings (SpSpectrumPage *self)
   return findings && findings->n > 0;
 }
 
+/* So many that the list needs what height there is. */
+static gboolean
+has_many (SpSpectrumPage *self)
+{
+  SpFindings *findings = sp_session_findings (self->session);
+  return findings && findings->n >= MANY;
+}
+
 static void
 draw_title (SpPen *pen, const SpRect *rect, gpointer page)
 {
@@ -67,6 +76,7 @@ follow (SpSpectrumPage *self)
   gtk_label_set_text (GTK_LABEL (self->safety), unsafe ? unsafe : "");
   gtk_widget_set_visible (self->safety, unsafe != NULL);
   gtk_widget_queue_draw (self->title);
+  sp_mind_set_low (self->mind, gtk_widget_get_height (GTK_WIDGET (self)) < sp_theme_text_px (MIND_FROM) || has_many (self));
 }
 
 /* While the bench is being judged again, what is shown belongs to the one before. */
@@ -125,7 +135,7 @@ fit_parts (gpointer page)
   gtk_widget_set_visible (self->axis, high);
   gtk_widget_set_size_request (self->staircase, -1, high ? STAIRCASE_HEIGHT : STAIRCASE_LOW);
   sp_radios_set_low (SP_RADIOS (self->radios), !high);
-  sp_mind_set_low (self->mind, height < sp_theme_text_px (MIND_FROM));
+  sp_mind_set_low (self->mind, height < sp_theme_text_px (MIND_FROM) || has_many (self));
   sp_ledger_set_narrow (SP_LEDGER (self->ledger), width < sp_theme_text_px (TITLE_FROM_WIDTH) && !high);
   gtk_widget_set_margin_start (self->lower, high ? 16 : 8);
   gtk_widget_set_margin_end (self->lower, high ? 16 : 8);
@@ -159,7 +169,7 @@ sp_spectrum_page_dispose (GObject *object)
   G_OBJECT_CLASS (sp_spectrum_page_parent_class)->dispose (object);
 }
 
-/* H, S and B wherever no text is being typed. */
+/* H, S, B, O and G wherever no text is being typed. */
 static gboolean
 on_letter (GtkWidget *widget, GVariant *letter, gpointer data)
 {
@@ -173,6 +183,10 @@ on_letter (GtkWidget *widget, GVariant *letter, gpointer data)
     return FALSE;
   if (g_variant_get_byte (letter) == 'h')
     sp_session_set_by_harmonic (self->session, !sp_session_by_harmonic (self->session));
+  else if (g_variant_get_byte (letter) == 'o')
+    sp_session_set_order (self->session, (sp_session_order (self->session) + 1) % (SP_ORDER_NAME + 1));
+  else if (g_variant_get_byte (letter) == 'g')
+    gtk_widget_activate_action (self->radios, "radios.bands", NULL);
   else if (!findings || condition >= findings->n)
     return FALSE;
   else if (g_variant_get_byte (letter) == 's')
@@ -190,7 +204,7 @@ sp_spectrum_page_class_init (SpSpectrumPageClass *klass)
   G_OBJECT_CLASS (klass)->dispose = sp_spectrum_page_dispose;
   widget->snapshot = sp_spectrum_page_snapshot;
   gtk_widget_class_set_template_from_resource (widget, "/spurproof/window/spectrum-page.ui");
-  for (const char *letter = "hsb"; *letter; letter++)
+  for (const char *letter = "hsbog"; *letter; letter++)
     gtk_widget_class_add_binding (widget, GDK_KEY_a + (guint) (*letter - 'a'), 0, on_letter, "y", *letter);
   gtk_widget_class_bind_template_child (widget, SpSpectrumPage, left);
   gtk_widget_class_bind_template_child (widget, SpSpectrumPage, whole);
@@ -310,6 +324,12 @@ GtkWidget *
 sp_spectrum_page_chart (GtkWidget *page)
 {
   return SP_SPECTRUM_PAGE (page)->chart;
+}
+
+GtkWidget *
+sp_spectrum_page_radios (GtkWidget *page)
+{
+  return SP_SPECTRUM_PAGE (page)->radios;
 }
 
 GtkWidget *

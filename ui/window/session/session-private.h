@@ -27,6 +27,7 @@ struct _SpSession {
   gboolean logarithmic, relative, all_sweeps, by_harmonic;
   GHashTable *hidden_names; /* char*: conditions by their whole names, which edits of others leave */
   SpOrder order;
+  gboolean by_band;
   gboolean *hidden; /* of each condition of the findings */
   guint *rows;
   double pointer_hz;

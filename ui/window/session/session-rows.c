@@ -18,7 +18,7 @@ sp_session_take_rows (SpSession *self)
   self->hidden = g_new0 (gboolean, n + 1);
   self->rows = g_new0 (guint, n + 1);
   g_autofree guint *order = g_new (guint, n + 1);
-  sp_compare_order (self->findings, self->order, order);
+  sp_compare_order (self->findings, self->order, self->by_band, order);
   for (guint i = 0; i < n; i++) {
     self->hidden[i] = is_hidden (self, i);
     self->rows[order[i]] = i + 1;
@@ -120,6 +120,22 @@ sp_session_set_order (SpSession *self, SpOrder order)
   if (self->order == order)
     return;
   self->order = order;
+  sp_session_take_rows (self);
+  g_object_notify (G_OBJECT (self), "order");
+}
+
+gboolean
+sp_session_by_band (SpSession *self)
+{
+  return self->by_band;
+}
+
+void
+sp_session_set_by_band (SpSession *self, gboolean by_band)
+{
+  if (self->by_band == !!by_band)
+    return;
+  self->by_band = !!by_band;
   sp_session_take_rows (self);
   g_object_notify (G_OBJECT (self), "order");
 }

@@ -429,7 +429,7 @@ sp_session_init (SpSession *self)
 {
   self->emission = -1;
   self->deciding = TRUE;
-  self->all_sweeps = TRUE;
+  self->all_sweeps = self->by_band = TRUE;
   self->hidden_names = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
   self->view = (SpSessionView){ NAN, NAN, NAN, NAN };
   self->pointer_hz = NAN;

@@ -96,6 +96,8 @@ void sp_session_show_only (SpSession *session, guint condition);
 void sp_session_show_only_waveband (SpSession *session, const SpWaveband *waveband);
 SpOrder sp_session_order (SpSession *session);
 void sp_session_set_order (SpSession *session, SpOrder order);
+gboolean sp_session_by_band (SpSession *session); /* TRUE until set; a change is told as one of the order */
+void sp_session_set_by_band (SpSession *session, gboolean by_band);
 /* Of each condition of the findings, until they or what is asked change: whether it is hidden, and its row in the list, from 1. NULL: no
  * findings. (transfer none) */
 const gboolean *sp_session_hidden (SpSession *session);
