@@ -4,6 +4,7 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
+#include "ui/figure/pen/glyph.h"
 #include "ui/figure/pen/mark.h"
 #include "ui/figure/pen/names.h"
 #include "ui/figure/pen/scale.h"
@@ -75,7 +76,9 @@ draw_axes (Drawing *d)
     sp_pen_colour (pen, &palette->ink, 0.8);
     sp_pen_line (pen, x, bottom, x, bottom - 4, 1);
   }
-  sp_pen_text (pen, d->area.x, d->area.y - 8, SP_TEXT_SMALL, &palette->soft, 0, _ ("room to the limit in dB, by harmonic"));
+  sp_pen_text (pen, d->area.x, d->area.y - 8, SP_TEXT_SMALL, &palette->soft, 0,
+               _ ("room to the limit in dB, by harmonic; open square: the analyzer's own, half filled: partly, ring: not tested, antenna: "
+                  "from the air"));
   sp_pen_colour (pen, &palette->ink, 0.8);
   sp_pen_line (pen, d->area.x, d->area.y, d->area.x, bottom, 1);
   sp_pen_line (pen, d->area.x, bottom, right, bottom, 1);
@@ -102,7 +105,7 @@ place_x (const Drawing *d, guint row, guint order)
 }
 
 static void
-draw_seen (Drawing *d, double x, const SpEmission *e)
+draw_seen (Drawing *d, double x, const SpEmission *e, const SpColour *ink)
 {
   double expanded = sp_emission_margin_expanded_db (e), room_db = sp_emission_deciding_margin_db (e), top = d->area.y,
          bottom = d->area.y + d->area.height;
@@ -110,9 +113,8 @@ draw_seen (Drawing *d, double x, const SpEmission *e)
     double high = MAX (top, sp_axis_at (&d->y, room_db + expanded)), low = MIN (bottom, sp_axis_at (&d->y, room_db - expanded));
     sp_pen_line (d->pen, x, high, x, low, 1);
   }
-  cairo_new_path (d->pen->cr);
-  cairo_arc (d->pen->cr, x, sp_axis_at (&d->y, room_db), 3, 0, 2 * G_PI);
-  cairo_fill (d->pen->cr);
+  SpOrigin origin = e->origin == SP_ORIGIN_NONE ? SP_ORIGIN_RADIO : e->origin;
+  sp_glyph_origin (d->pen, x, sp_axis_at (&d->y, room_db), 3, origin, ink);
 }
 
 static void
@@ -164,7 +166,7 @@ draw_row (Drawing *d, guint row)
     if (!has_margin (e))
       continue;
     if (e->detected)
-      draw_seen (d, place_x (d, row, order), e);
+      draw_seen (d, place_x (d, row, order), e, &d->pen->palette->trace[sp_view_ink (row)]);
     else
       draw_unseen (d, place_x (d, row, order), e);
   }
@@ -213,7 +215,7 @@ draw_names (Drawing *d)
   const SpComparison *comparison = d->comparison;
   g_autofree Name *names = g_new (Name, comparison->n + 1);
   double right = d->area.x + d->area.width, bottom = d->area.y + d->area.height;
-  guint n = 0;
+  guint n = 0, left_out = 0;
   for (guint i = 0; i < comparison->n; i++) {
     double x = right, margin = last_margin (d, i, &x);
     names[n++] = (Name){ i, x, isnan (margin) ? bottom + FOOT : sp_axis_at (&d->y, margin), 0 };
@@ -226,9 +228,11 @@ draw_names (Drawing *d)
   for (guint i = 0; i < n; i++) {
     const SpCompareRow *row = &comparison->rows[names[i].row];
     gboolean none = names[i].y > bottom + 1;
-    if (names[i].place < d->area.y - HEAD)
-      continue; /* more names than space: the table has them all */
-    g_autofree char *text = none ? without_margin (row->found) : g_strdup (row->found->name);
+    if (names[i].place < d->area.y - 4) { /* more names than space */
+      left_out++;
+      continue;
+    }
+    g_autofree char *text = none ? without_margin (row->found) : sp_name_short (comparison->findings, names[i].row);
     sp_pen_colour (d->pen, &d->pen->palette->trace[sp_view_ink (names[i].row)], strength (d, names[i].row));
     if (!none) {
       cairo_set_line_width (d->pen->cr, 0.75);
@@ -238,6 +242,10 @@ draw_names (Drawing *d)
     }
     sp_mark_swatch (d->pen, right + 12, names[i].place, SWATCH, names[i].row);
     sp_pen_text_fit (d->pen, right + 18 + SWATCH, names[i].place + 4, SP_TEXT_SMALL, &d->pen->palette->ink, RIGHT - 20 - SWATCH, text);
+  }
+  if (left_out) {
+    g_autofree char *more = g_strdup_printf (_ ("and %u more, in the table"), left_out);
+    sp_pen_text (d->pen, right + 12, d->area.y - 8, SP_TEXT_SMALL, &d->pen->palette->soft, 0, more);
   }
 }
 

@@ -89,3 +89,15 @@ sp_mark_step (SpPen *pen, double x, double y, gboolean seen)
 {
   seen ? draw_diamond (pen, x, y) : draw_at_most (pen, x, y);
 }
+
+void
+sp_mark_reference (SpPen *pen, double x, double y)
+{
+  sp_pen_colour (pen, &pen->palette->ink, 1);
+  cairo_new_path (pen->cr);
+  cairo_arc (pen->cr, x, y, 3.5, 0, 2 * G_PI);
+  cairo_set_line_width (pen->cr, 1.2);
+  cairo_stroke (pen->cr);
+  sp_pen_line (pen, x - 6, y, x + 6, y, 1);
+  sp_pen_line (pen, x, y - 6, x, y + 6, 1);
+}

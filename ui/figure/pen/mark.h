@@ -11,5 +11,7 @@ void sp_mark_swatch (SpPen *pen, double x, double y, double length, guint condit
 void sp_mark_pipe (SpPen *pen, const SpRect *pipe, const SpColour *ink, gboolean guessed);
 /* The most that is the radio's, across the pipe at y. */
 void sp_mark_most (SpPen *pen, double x, double y);
+/* What others are compared with: a ring with a cross. */
+void sp_mark_reference (SpPen *pen, double x, double y);
 /* A step's reading: seen, a diamond; not seen, at most there. */
 void sp_mark_step (SpPen *pen, double x, double y, gboolean seen);

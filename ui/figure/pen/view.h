@@ -19,6 +19,7 @@ typedef struct {
   const guint *row;       /* of each condition: its number in the list, from 1; NULL: as in the bench. Borrowed */
   /* Also, faintly behind the traces, the chosen condition's sweeps that are not judged: steps, unkeyed, superseded */
   gboolean all_sweeps;
+  gboolean bare; /* no words, numbers or room for them: a small chart */
   gboolean dark;
   double pointer_hz; /* NaN: no pointer */
   const char *font;  /* family; NULL: Inter. Borrowed */

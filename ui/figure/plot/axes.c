@@ -295,12 +295,29 @@ draw_order_axis (SpPlot *plot, SpPen *pen)
   write_saying (plot, pen);
 }
 
+/* Their lines and ticks. */
+static void
+draw_bare (SpPlot *plot, SpPen *pen)
+{
+  const SpRect *area = &plot->area;
+  sp_pen_line (pen, area->x, area->y, area->x, area->y + area->height, 1);
+  for (guint order = 1; plot->by_harmonic && order <= plot->most_order; order++) {
+    double x = sp_plot_order_x (plot, order), foot = area->y + area->height;
+    if (x >= area->x && x <= area->x + area->width)
+      sp_pen_line (pen, x, foot, x, foot - 4, 1);
+  }
+}
+
 void
 sp_plot_draw_axes (SpPlot *plot, SpPen *pen)
 {
   double foot = plot->area.y + plot->area.height;
   sp_pen_colour (pen, &pen->palette->ink, 1);
   sp_pen_line (pen, plot->area.x, foot, plot->area.x + plot->area.width, foot, 1);
+  if (plot->view.bare) {
+    draw_bare (plot, pen);
+    return;
+  }
   if (plot->by_harmonic)
     draw_order_axis (plot, pen);
   else

@@ -127,7 +127,7 @@ draw_gap (SpPlot *plot, SpPen *pen, const SpGap *gap)
   cairo_clip (pen->cr);
   sp_fog (pen, &rect);
   cairo_restore (pen->cr);
-  if (rect.width > 60)
+  if (rect.width > 60 && !plot->view.bare)
     sp_pen_text (pen, left + rect.width / 2, plot->area.y + plot->area.height * 0.3, SP_TEXT_BOLD, &pen->palette->fog_ink, 0.5,
                  _ ("not swept"));
 }

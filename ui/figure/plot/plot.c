@@ -33,7 +33,8 @@ level_range (const SpPlot *plot, double *bottom, double *top)
   if (!isfinite (low) || !isfinite (high))
     low = -80, high = 20;
   double space = (high - low) * 0.12 + 4;
-  double numbers = plot->by_harmonic ? (sp_plot_number_heights (plot) + 1) * SP_PLOT_NUMBER_LINE / plot->area.height : 0;
+  double numbers = plot->by_harmonic && !plot->view.bare ? (sp_plot_number_heights (plot) + 1) * SP_PLOT_NUMBER_LINE / plot->area.height
+                                                         : 0;
   *bottom = isnan (plot->view.bottom_dbm) ? low - space * 1.3 : plot->view.bottom_dbm;
   *top = isnan (plot->view.top_dbm) ? high + MAX (space * 0.45, numbers * (high - low + space) / MAX (1 - numbers, 0.3))
                                     : plot->view.top_dbm;
@@ -64,6 +65,12 @@ static void
 lay_out (SpPlot *plot, SpPen *pen)
 {
   const SpRect *outer = &plot->outer;
+  if (plot->view.bare) {
+    plot->area = *outer;
+    sp_plot_lay_axis (plot);
+    plot->n = (guint) MAX (2, plot->area.width / pen->column);
+    return;
+  }
   double right = right_margin (plot, pen), bottom = plot->by_harmonic ? BOTTOM + SAYING : BOTTOM;
   plot->area = (SpRect){ outer->x + LEFT, outer->y + TOP, MAX (20, outer->width - LEFT - right), MAX (20, outer->height - TOP - bottom) };
   plot->area.x = sp_pen_snap (pen, plot->area.x, 1);

@@ -23,6 +23,8 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (SpPlot, sp_plot_free)
 void sp_plot_draw_ground (SpPlot *plot, SpPen *pen);
 void sp_plot_draw_traces (SpPlot *plot, SpPen *pen);
 void sp_plot_draw_ladder (SpPlot *plot, SpPen *pen);
+/* Of the ladder's no more than the emissions' marks. */
+void sp_plot_draw_marks (SpPlot *plot, SpPen *pen);
 void sp_plot_draw_pointer (SpPlot *plot, SpPen *pen, double frequency_hz); /* NaN or outside the view: nothing */
 
 /* Draws the four layers, the last at the view's pointer. */

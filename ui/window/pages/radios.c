@@ -9,6 +9,7 @@
 #include "ui/window/pages/radio-row.h"
 #include "ui/window/session/preferences.h"
 #include "ui/window/widgets/drawing-area.h"
+#include "ui/window/widgets/entry.h"
 #include "ui/window/widgets/tooltip.h"
 #include "ui/words/words.h"
 
@@ -300,14 +301,21 @@ sought (SpRadios *self)
   const char *text = gtk_editable_get_text (GTK_EDITABLE (self->search));
   g_free (self->sought);
   self->sought = *text ? g_utf8_casefold (text, -1) : NULL;
+  sp_entry_fill (self->search, text); /* taken: nothing to ask about when the window closes */
   follow_findings (self);
 }
 
-static void
-left_search (SpRadios *self)
+/* Escape: all rows again, and the focus in them; Down: to what was found. */
+static gboolean
+left_search (GtkEventControllerKey *keys, guint key, guint code, GdkModifierType state, SpRadios *self)
 {
-  gtk_editable_set_text (GTK_EDITABLE (self->search), "");
+  (void) keys, (void) code, (void) state;
+  if (key != GDK_KEY_Escape && key != GDK_KEY_Down)
+    return FALSE;
+  if (key == GDK_KEY_Escape)
+    sp_entry_fill (self->search, "");
   gtk_widget_grab_focus (self->view);
+  return TRUE;
 }
 
 void
