@@ -118,7 +118,7 @@ START_TEST (what_is_hidden_leaves_no_space_and_nothing_else)
   ck_assert (!sp_plot_draws (plot, BLIND) && !sp_plot_draws (plot, 3));
   ck_assert_double_eq_tol (harmonic_x (ON_UHF, 1) - harmonic_x (CHOSEN, 1), plot->aside, 1e-6);
   for (guint i = 0; i < plot->grounds->len; i++)
-    ck_assert_uint_ne (g_array_index (plot->grounds, SpGround, i).condition, BLIND);
+    ck_assert_uint_ne (g_array_index (plot->grounds, SpPlotGround, i).condition, BLIND);
   static const gboolean all[] = { TRUE, TRUE, TRUE, TRUE, TRUE };
   view.hidden = all;
   lay ();

@@ -14,6 +14,8 @@
 #define FOOT 18 /* the orders' */
 #define GAP 14
 #define HEAD 20
+#define FEW_ROWS 2 /* of charts: each may be as high as this: */
+#define HIGH 230
 #define MOST_COLUMNS 6
 #define DIFFERENCES 2 /* told at a chart's top */
 #define REFERENCE 9   /* half of a reference's dash */
@@ -28,8 +30,8 @@ sp_small_charts_columns (double width, guint n)
 double
 sp_small_charts_height (double width, guint n)
 {
-  guint columns = sp_small_charts_columns (width, n);
-  return (n + columns - 1) / columns * SP_SMALL_CHART_HEIGHT + FOOT;
+  guint columns = sp_small_charts_columns (width, n), rows = (n + columns - 1) / columns;
+  return rows * (rows <= FEW_ROWS ? HIGH : SP_SMALL_CHART_HEIGHT) + FOOT;
 }
 
 static SpRect

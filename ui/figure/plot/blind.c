@@ -15,13 +15,13 @@
 #define LEAST_ZONE 40 /* narrower zones, such as a carrier's skirt, need no text */
 
 static gboolean
-is_blind (const SpGround *ground, guint column)
+is_blind (const SpPlotGround *ground, guint column)
 {
   return ground->floor_dbm[column] > ground->limit_dbm[column]; /* FALSE for NaN */
 }
 
 void
-sp_plot_find_blind (SpPlot *plot, SpGround *ground)
+sp_plot_find_blind (SpPlot *plot, SpPlotGround *ground)
 {
   ground->blind = g_array_new (FALSE, FALSE, sizeof (SpBlindRun));
   for (guint from = 0, to; from < plot->n; from = to + 1) {
@@ -63,7 +63,7 @@ tooth (guint i)
 
 /* The top of the fog. Without any usable floor it would cover the sheet, and others' marks on it: of another condition a strip stands for that. */
 static double
-top_y (const SpPlot *plot, const SpGround *ground, guint column)
+top_y (const SpPlot *plot, const SpPlotGround *ground, guint column)
 {
   double y = sp_plot_y (plot, ground->floor_dbm[column]);
   gboolean whole = isfinite (ground->floor_dbm[column]) || ground->condition == plot->view.condition;
@@ -72,7 +72,7 @@ top_y (const SpPlot *plot, const SpGround *ground, guint column)
 
 /* The torn edge stays below the floor: no fog where there is none. */
 static void
-torn_edge (const SpPlot *plot, SpPen *pen, const SpGround *ground, double left, double right)
+torn_edge (const SpPlot *plot, SpPen *pen, const SpPlotGround *ground, double left, double right)
 {
   cairo_line_to (pen->cr, left, top_y (plot, ground, column_at (plot, left + 0.1)));
   for (guint i = 1; left + i * TEAR_STEP < right; i++) {
@@ -85,7 +85,7 @@ torn_edge (const SpPlot *plot, SpPen *pen, const SpGround *ground, double left, 
 }
 
 static void
-zone_path (const SpPlot *plot, SpPen *pen, const SpGround *ground, double left, double right)
+zone_path (const SpPlot *plot, SpPen *pen, const SpPlotGround *ground, double left, double right)
 {
   cairo_new_path (pen->cr);
   torn_edge (plot, pen, ground, left, right);
@@ -95,7 +95,7 @@ zone_path (const SpPlot *plot, SpPen *pen, const SpGround *ground, double left, 
 }
 
 static void
-draw_zone (const SpPlot *plot, SpPen *pen, const SpGround *ground, const SpBlindRun *run)
+draw_zone (const SpPlot *plot, SpPen *pen, const SpPlotGround *ground, const SpBlindRun *run)
 {
   double left = sp_axis_at (&ground->x, run->from_hz), right = sp_axis_at (&ground->x, run->to_hz), top, bottom, dummy;
   cairo_save (pen->cr);
@@ -141,7 +141,7 @@ sp_plot_draw_blind (SpPlot *plot, SpPen *pen)
   for (guint i = 0; plot->chosen_shown && i < plot->chosen->n_gaps; i++)
     draw_gap (plot, pen, &plot->chosen->gaps[i]);
   for (guint k = plot->grounds->len; k-- > 0;) {
-    const SpGround *ground = &g_array_index (plot->grounds, SpGround, k);
+    const SpPlotGround *ground = &g_array_index (plot->grounds, SpPlotGround, k);
     for (guint i = 0; i < ground->blind->len; i++)
       draw_zone (plot, pen, ground, &g_array_index (ground->blind, SpBlindRun, i));
   }
@@ -149,7 +149,7 @@ sp_plot_draw_blind (SpPlot *plot, SpPen *pen)
 }
 
 static const SpBlindRun *
-widest_run (const SpGround *ground)
+widest_run (const SpPlotGround *ground)
 {
   const SpBlindRun *best = NULL;
   double most = 0;
@@ -179,7 +179,7 @@ harmonic_floor (const SpConditionFindings *c, const SpBlindRun *run)
 }
 
 static char *
-blind_sentence (const SpPlot *plot, const SpGround *ground, const SpBlindRun *run)
+blind_sentence (const SpPlot *plot, const SpPlotGround *ground, const SpBlindRun *run)
 {
   g_autofree char *name = sp_plot_label (plot, ground->condition);
   double harmonic = harmonic_floor (&plot->findings->conditions[ground->condition], run),
@@ -193,7 +193,7 @@ blind_sentence (const SpPlot *plot, const SpGround *ground, const SpBlindRun *ru
 
 /* Inside the fog if it is deep enough for a line of text from x on, else on its edge. */
 static SpSpot
-spot_in_fog (const SpPlot *plot, const SpGround *ground, double x, double width, gboolean *inside)
+spot_in_fog (const SpPlot *plot, const SpPlotGround *ground, double x, double width, gboolean *inside)
 {
   double deepest = -INFINITY, limit_y = INFINITY, top = INFINITY;
   for (guint k = column_at (plot, x); k <= column_at (plot, x + width); k++)
@@ -222,7 +222,7 @@ write_at (SpPlot *plot, SpPen *pen, const char *text, SpSpot spot, gboolean insi
 }
 
 static void
-write_ground (SpPlot *plot, SpPen *pen, const SpGround *ground)
+write_ground (SpPlot *plot, SpPen *pen, const SpPlotGround *ground)
 {
   const SpBlindRun *run = widest_run (ground);
   if (!run)
@@ -251,5 +251,5 @@ void
 sp_plot_write_blind (SpPlot *plot, SpPen *pen)
 {
   for (guint k = 0; k < plot->grounds->len; k++)
-    write_ground (plot, pen, &g_array_index (plot->grounds, SpGround, k));
+    write_ground (plot, pen, &g_array_index (plot->grounds, SpPlotGround, k));
 }

@@ -10,7 +10,7 @@
 
 /* Reduces one sweep's floor to columns: the lowest of the sweeps, the highest within a column. A column between two points interpolates. */
 static void
-merge_sweep (SpPlot *plot, SpGround *ground, const SpCorrected *sweep, SpColumn *columns)
+merge_sweep (SpPlot *plot, SpPlotGround *ground, const SpCorrected *sweep, SpColumn *columns)
 {
   const double *f = sweep->frequency_hz, *floor_dbm = sweep->floor_dbm;
   const SpPyramid *pyramid = sp_pyramids_of (plot->pyramids, sweep->n, floor_dbm);
@@ -36,7 +36,7 @@ merge_sweep (SpPlot *plot, SpGround *ground, const SpCorrected *sweep, SpColumn 
 }
 
 void
-sp_plot_reduce_floor (SpPlot *plot, SpGround *ground)
+sp_plot_reduce_floor (SpPlot *plot, SpPlotGround *ground)
 {
   const SpConditionFindings *c = sp_plot_draws (plot, ground->condition) ? &plot->findings->conditions[ground->condition] : NULL;
   ground->floor_dbm = g_new (double, plot->n);
@@ -51,7 +51,7 @@ sp_plot_reduce_floor (SpPlot *plot, SpGround *ground)
 
 /* The contour from column `from` up to `to` (not included), as a path that begins with `first`. */
 static void
-contour (const SpPlot *plot, SpPen *pen, const SpGround *ground, guint from, guint to, gboolean move)
+contour (const SpPlot *plot, SpPen *pen, const SpPlotGround *ground, guint from, guint to, gboolean move)
 {
   for (guint i = from; i < to; i++) {
     double x = sp_plot_column_x (plot, i), y = sp_plot_y (plot, ground->floor_dbm[i]);
@@ -68,7 +68,7 @@ contour (const SpPlot *plot, SpPen *pen, const SpGround *ground, guint from, gui
 
 /* The end of the columns from `from` on that have a floor. */
 static guint
-swept_end (const SpPlot *plot, const SpGround *ground, guint from)
+swept_end (const SpPlot *plot, const SpPlotGround *ground, guint from)
 {
   guint to = from;
   while (to < plot->n && !isnan (ground->floor_dbm[to]))
@@ -77,7 +77,7 @@ swept_end (const SpPlot *plot, const SpGround *ground, guint from)
 }
 
 static void
-draw_wash (const SpPlot *plot, SpPen *pen, const SpGround *ground, guint from, guint to)
+draw_wash (const SpPlot *plot, SpPen *pen, const SpPlotGround *ground, guint from, guint to)
 {
   double foot = plot->area.y + plot->area.height;
   cairo_move_to (pen->cr, sp_plot_column_x (plot, from), foot);
@@ -90,7 +90,7 @@ draw_wash (const SpPlot *plot, SpPen *pen, const SpGround *ground, guint from, g
 
 /* The wash of the chosen one's only: twelve would be a dark sheet. */
 static void
-draw_ground (const SpPlot *plot, SpPen *pen, const SpGround *ground, gboolean chosen)
+draw_ground (const SpPlot *plot, SpPen *pen, const SpPlotGround *ground, gboolean chosen)
 {
   for (guint from = 0, to; from < plot->n; from = to + 1) {
     to = swept_end (plot, ground, from);
@@ -114,7 +114,7 @@ sp_plot_draw_floor (SpPlot *plot, SpPen *pen)
   cairo_rectangle (pen->cr, plot->area.x, plot->area.y, plot->area.width, plot->area.height);
   cairo_clip (pen->cr);
   for (guint k = plot->grounds->len; k-- > 0;)
-    draw_ground (plot, pen, &g_array_index (plot->grounds, SpGround, k), k == 0);
+    draw_ground (plot, pen, &g_array_index (plot->grounds, SpPlotGround, k), k == 0);
   cairo_restore (pen->cr);
 }
 

@@ -107,7 +107,8 @@ draw_seams (SpPlot *plot, SpPen *pen)
 static void
 write_ladder_name (SpPlot *plot, SpPen *pen)
 {
-  g_autofree char *name = sp_plot_label (plot, plot->view.condition);
+  g_autofree char *own = sp_plot_label (plot, plot->view.condition);
+  g_autofree char *name = plot->chosen_shown ? g_strdup (own) : g_strdup_printf (_ ("%s, hidden"), own);
   double x = INFINITY;
   double width = MAX (sp_pen_text_width (pen, SP_TEXT_SMALL, _ ("harmonic")), MIN (120, sp_pen_text_width (pen, SP_TEXT_SMALL, name)));
   guint n = highest_order (plot->chosen), order = 1;

@@ -23,7 +23,7 @@ segment_at (const SpLimitSegment *segment, double f)
 }
 
 void
-sp_plot_reduce_limit (SpPlot *plot, SpGround *ground)
+sp_plot_reduce_limit (SpPlot *plot, SpPlotGround *ground)
 {
   ground->limit_dbm = g_new (double, plot->n);
   const GArray *segments = sp_plot_draws (plot, ground->condition) ? plot->findings->conditions[ground->condition].limit : NULL;
@@ -39,7 +39,7 @@ sp_plot_reduce_limit (SpPlot *plot, SpGround *ground)
 
 /* Columns [from, to) where the limit runs on without a gap or a step. */
 static guint
-run_end (const SpPlot *plot, const SpGround *ground, guint from)
+run_end (const SpPlot *plot, const SpPlotGround *ground, guint from)
 {
   guint to = from + 1;
   while (to < plot->n && !isnan (ground->limit_dbm[to])
@@ -49,7 +49,7 @@ run_end (const SpPlot *plot, const SpGround *ground, guint from)
 }
 
 static void
-draw_line (const SpPlot *plot, SpPen *pen, const SpGround *ground, guint from, guint to, double width)
+draw_line (const SpPlot *plot, SpPen *pen, const SpPlotGround *ground, guint from, guint to, double width)
 {
   double half = plot->area.width / plot->n / 2, left = sp_plot_column_x (plot, from) - half, right = sp_plot_column_x (plot, to - 1) + half;
   double first = sp_plot_y (plot, ground->limit_dbm[from]), last = sp_plot_y (plot, ground->limit_dbm[to - 1]);
@@ -67,7 +67,7 @@ draw_line (const SpPlot *plot, SpPen *pen, const SpGround *ground, guint from, g
 }
 
 static void
-draw_ticks (const SpPlot *plot, SpPen *pen, const SpGround *ground, guint from, guint to)
+draw_ticks (const SpPlot *plot, SpPen *pen, const SpPlotGround *ground, guint from, guint to)
 {
   double half = plot->area.width / plot->n / 2, left = sp_plot_column_x (plot, from) - half, right = sp_plot_column_x (plot, to - 1) + half;
   cairo_set_line_width (pen->cr, 1);
@@ -86,12 +86,12 @@ draw_ticks (const SpPlot *plot, SpPen *pen, const SpGround *ground, guint from, 
 static gboolean
 is_drawn (const SpPlot *plot, guint k, guint column)
 {
-  double y = sp_plot_y (plot, g_array_index (plot->grounds, SpGround, k).limit_dbm[column]);
+  double y = sp_plot_y (plot, g_array_index (plot->grounds, SpPlotGround, k).limit_dbm[column]);
   guint aside = (guint) (plot->n_shown * plot->aside / plot->area.width * plot->n) + 1;
   const guint columns[] = { column, column > aside ? column - aside : 0, MIN (column + aside, plot->n - 1) };
   for (guint i = 0; i < k; i++)
     for (guint c = 0; c < G_N_ELEMENTS (columns); c++)
-      if (fabs (sp_plot_y (plot, g_array_index (plot->grounds, SpGround, i).limit_dbm[columns[c]]) - y) < SAME) /* FALSE for NaN */
+      if (fabs (sp_plot_y (plot, g_array_index (plot->grounds, SpPlotGround, i).limit_dbm[columns[c]]) - y) < SAME) /* FALSE for NaN */
         return TRUE;
   return FALSE;
 }
@@ -100,7 +100,7 @@ is_drawn (const SpPlot *plot, guint k, guint column)
 static void
 draw_ground (const SpPlot *plot, SpPen *pen, guint k)
 {
-  const SpGround *ground = &g_array_index (plot->grounds, SpGround, k);
+  const SpPlotGround *ground = &g_array_index (plot->grounds, SpPlotGround, k);
   for (guint from = 0, to; from < plot->n; from = to) {
     to = from + 1;
     if (isnan (ground->limit_dbm[from]) || (k > 0 && is_drawn (plot, k, from)))
@@ -152,7 +152,7 @@ limit_text (const SpPlot *plot, double first_dbm, double last_dbm)
 static void
 write_chosen (SpPlot *plot, SpPen *pen)
 {
-  const SpGround *ground = sp_plot_ground (plot);
+  const SpPlotGround *ground = sp_plot_ground (plot);
   double told = NAN;
   for (guint from = 0, to; from < plot->n; from = to) {
     to = from + 1;
@@ -179,7 +179,7 @@ write_chosen (SpPlot *plot, SpPen *pen)
 static void
 write_other (SpPlot *plot, SpPen *pen, guint k)
 {
-  const SpGround *ground = &g_array_index (plot->grounds, SpGround, k);
+  const SpPlotGround *ground = &g_array_index (plot->grounds, SpPlotGround, k);
   guint last = plot->n, first;
   while (last > 0 && (isnan (ground->limit_dbm[last - 1]) || is_drawn (plot, k, last - 1)))
     last--;

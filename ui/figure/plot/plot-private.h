@@ -26,7 +26,7 @@ typedef struct {
   guint8 *cause;
   double *limit_dbm; /* NaN: no limit */
   GArray *blind;     /* SpBlindRun */
-} SpGround;
+} SpPlotGround;
 
 struct SpPlot {
   SpFindings *findings;
@@ -45,7 +45,7 @@ struct SpPlot {
   guint *place;    /* of each condition, by harmonic: its place among those shown, in list order; G_MAXUINT: not drawn */
   GArray *traces;  /* SpReduced, from the bottom up */
   guint n;         /* columns of grounds */
-  GArray *grounds; /* SpGround; the first is the chosen condition's, empty where that is not shown */
+  GArray *grounds; /* SpPlotGround; the first is the chosen condition's, empty where that is not shown */
   GArray *taken;   /* SpRect: occupied by text */
 };
 
@@ -57,7 +57,7 @@ typedef struct {
 /* plot.c */
 double sp_plot_column_x (const SpPlot *plot, guint column); /* middle of a ground's column */
 double sp_plot_y (const SpPlot *plot, double level_dbm);    /* limited to slightly outside the area */
-const SpGround *sp_plot_ground (const SpPlot *plot);        /* the chosen condition's */
+const SpPlotGround *sp_plot_ground (const SpPlot *plot);    /* the chosen condition's */
 /* Where an emission that was seen stands in the area; FALSE: outside it, or not seen. */
 gboolean sp_plot_emission_place (const SpPlot *plot, guint condition, const SpEmission *emission, double *x, double *y);
 gboolean sp_plot_is_free (const SpPlot *plot, const SpRect *rect);
@@ -76,17 +76,17 @@ void sp_plot_draw_grid (SpPlot *plot, SpPen *pen);
 void sp_plot_draw_axes (SpPlot *plot, SpPen *pen);
 
 /* floor.c */
-void sp_plot_reduce_floor (SpPlot *plot, SpGround *ground);
+void sp_plot_reduce_floor (SpPlot *plot, SpPlotGround *ground);
 void sp_plot_draw_floor (SpPlot *plot, SpPen *pen);
 void sp_plot_draw_causes (SpPlot *plot, SpPen *pen);
 
 /* blind.c */
-void sp_plot_find_blind (SpPlot *plot, SpGround *ground);
+void sp_plot_find_blind (SpPlot *plot, SpPlotGround *ground);
 void sp_plot_draw_blind (SpPlot *plot, SpPen *pen);
 void sp_plot_write_blind (SpPlot *plot, SpPen *pen);
 
 /* limit.c */
-void sp_plot_reduce_limit (SpPlot *plot, SpGround *ground);
+void sp_plot_reduce_limit (SpPlot *plot, SpPlotGround *ground);
 void sp_plot_draw_limit (SpPlot *plot, SpPen *pen);
 void sp_plot_write_limit (SpPlot *plot, SpPen *pen);
 

@@ -23,7 +23,7 @@ level_range (const SpPlot *plot, double *bottom, double *top)
       }
   }
   for (guint k = 0; k < plot->grounds->len; k++) {
-    const double *limit_dbm = g_array_index (plot->grounds, SpGround, k).limit_dbm;
+    const double *limit_dbm = g_array_index (plot->grounds, SpPlotGround, k).limit_dbm;
     for (guint i = 0; i < plot->n; i++)
       if (!isnan (limit_dbm[i])) {
         low = MIN (low, limit_dbm[i]);
@@ -82,15 +82,15 @@ lay_out (SpPlot *plot, SpPen *pen)
 static void
 lay_grounds (SpPlot *plot)
 {
-  SpGround ground = { .condition = plot->view.condition, .x = plot->x };
+  SpPlotGround ground = { .condition = plot->view.condition, .x = plot->x };
   g_array_append_val (plot->grounds, ground);
   for (guint i = 0; plot->by_harmonic && i < plot->findings->n; i++) {
-    ground = (SpGround){ .condition = i, .x = sp_plot_axis_of (plot, i) };
+    ground = (SpPlotGround){ .condition = i, .x = sp_plot_axis_of (plot, i) };
     if (i != plot->view.condition && sp_plot_draws (plot, i))
       g_array_append_val (plot->grounds, ground);
   }
   for (guint k = 0; k < plot->grounds->len; k++) {
-    SpGround *laid = &g_array_index (plot->grounds, SpGround, k);
+    SpPlotGround *laid = &g_array_index (plot->grounds, SpPlotGround, k);
     sp_plot_reduce_floor (plot, laid);
     sp_plot_reduce_limit (plot, laid);
     sp_plot_find_blind (plot, laid);
@@ -100,7 +100,7 @@ lay_grounds (SpPlot *plot)
 static void
 clear_ground (void *data)
 {
-  SpGround *ground = data;
+  SpPlotGround *ground = data;
   g_free (ground->floor_dbm);
   g_free (ground->cause);
   g_free (ground->limit_dbm);
@@ -128,7 +128,7 @@ sp_plot_new_again (SpPen *pen, const SpFindings *findings, const SpView *view, c
   plot->outer = *rect;
   plot->traces = g_array_new (FALSE, TRUE, sizeof (SpReduced));
   plot->taken = g_array_new (FALSE, FALSE, sizeof (SpRect));
-  plot->grounds = g_array_new (FALSE, TRUE, sizeof (SpGround));
+  plot->grounds = g_array_new (FALSE, TRUE, sizeof (SpPlotGround));
   g_array_set_clear_func (plot->grounds, clear_ground);
   lay_out (plot, pen);
   sp_plot_reduce_traces (plot, pen);
@@ -174,10 +174,10 @@ sp_plot_level_axis (const SpPlot *plot)
   return &plot->y;
 }
 
-const SpGround *
+const SpPlotGround *
 sp_plot_ground (const SpPlot *plot)
 {
-  return &g_array_index (plot->grounds, SpGround, 0);
+  return &g_array_index (plot->grounds, SpPlotGround, 0);
 }
 
 gboolean

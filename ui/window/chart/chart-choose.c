@@ -217,6 +217,8 @@ sp_chart_description (SpChart *self)
       describe_pointer (text, findings, sp_session_condition (self->session), pointer);
     if (text->len == 0)
       g_string_append_printf (text, _ ("%s: %s."), c->name, sp_words_verdict (c->verdict));
+    if (!sp_session_shows (self->session, sp_session_condition (self->session)))
+      g_string_append_printf (text, " %s", _ ("Hidden."));
     describe_others (text, self, findings);
   }
   return g_string_free (text, FALSE);
