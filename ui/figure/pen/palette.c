@@ -30,4 +30,19 @@ sp_palette (gboolean dark)
   return &palettes[dark ? 1 : 0];
 }
 
+const SpPalette *
+sp_palette_strong (gboolean dark)
+{
+  static SpPalette strong[2];
+  static gsize made;
+  if (g_once_init_enter (&made)) {
+    for (guint i = 0; i < G_N_ELEMENTS (strong); i++) {
+      strong[i] = palettes[i];
+      strong[i].soft = strong[i].floor_edge = strong[i].fog_ink = strong[i].verdict[SP_VERDICT_NO_LIMIT] = strong[i].ink;
+    }
+    g_once_init_leave (&made, 1);
+  }
+  return &strong[dark ? 1 : 0];
+}
+
 const SpDash sp_trace_dashes[SP_TRACE_DASHES] = { { 0 }, { 2, { 7, 3 } }, { 2, { 2, 3 } }, { 4, { 7, 3, 2, 3 } } };

@@ -23,6 +23,8 @@ typedef struct {
 } SpPalette;
 
 const SpPalette *sp_palette (gboolean dark);
+/* The same in high contrast: what was soft is ink. */
+const SpPalette *sp_palette_strong (gboolean dark);
 
 /* Lengths on and off in turn, in points; n 0: drawn through. */
 typedef struct {
