@@ -111,7 +111,7 @@ START_TEST (choosing)
   const SpConditionFindings *c = chosen_condition ();
   for (guint i = 0; i < c->n_emissions; i++) {
     double x, y;
-    if (!c->emissions[i].detected || !sp_chart_place (chart, &c->emissions[i], &x, &y))
+    if (!c->emissions[i].detected || !sp_chart_place (chart, sp_session_condition (session), &c->emissions[i], &x, &y))
       continue;
     sp_session_choose (session, 1, -1);
     g_signal_emit_by_name (controller (GTK_TYPE_GESTURE_CLICK), "released", 1, x + 1, y + 1);

@@ -11,16 +11,20 @@
 #define KEY_PART 0.25
 #define BIG_STEP 24 /* pixels */
 
-/* Keys and menus zoom about the pointer, or the middle. */
+/* Keys and menus zoom about the pointer, the chosen emission, or the middle. */
 static void
 zoom_by (SpChart *self, double factor)
 {
   const SpAxis *axis = sp_chart_axis (self);
+  const SpEmission *chosen = sp_chart_chosen (self);
   if (!axis)
     return;
-  double pointer = sp_session_pointer_hz (self->session);
-  gboolean pointed = !isnan (pointer) && pointer >= axis->from && pointer <= axis->to;
-  sp_chart_zoom (self, pointed ? sp_axis_at (axis, pointer) : (axis->start + axis->end) / 2, factor);
+  double pointer = sp_session_pointer_hz (self->session), x, y;
+  if (!isnan (pointer) && pointer >= axis->from && pointer <= axis->to)
+    x = sp_axis_at (axis, pointer);
+  else if (!chosen || !sp_chart_place (self, sp_session_condition (self->session), chosen, &x, &y))
+    x = (axis->start + axis->end) / 2;
+  sp_chart_zoom (self, x, factor);
   sp_chart_settle (self);
 }
 
@@ -33,7 +37,7 @@ zoom_levels_by (SpChart *self, double factor)
   double x, y;
   if (!axis)
     return;
-  if (!chosen || !sp_chart_place (self, chosen, &x, &y))
+  if (!chosen || !sp_chart_place (self, sp_session_condition (self->session), chosen, &x, &y))
     y = (axis->start + axis->end) / 2;
   sp_chart_zoom_levels (self, y, factor);
   sp_chart_settle (self);
@@ -171,6 +175,7 @@ sp_chart_class_add_keys (GtkWidgetClass *widget)
   for (guint i = 0; i < G_N_ELEMENTS (names); i++)
     gtk_widget_class_install_action (widget, names[i], NULL, act);
   gtk_widget_class_install_property_action (widget, "chart.logarithmic", "logarithmic");
+  gtk_widget_class_install_property_action (widget, "chart.by-harmonic", "by-harmonic");
   gtk_widget_class_install_property_action (widget, "chart.relative", "relative");
   gtk_widget_class_install_property_action (widget, "chart.all-sweeps", "all-sweeps");
   for (guint i = 0; i < G_N_ELEMENTS (keys); i++)

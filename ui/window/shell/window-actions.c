@@ -14,6 +14,7 @@
 #include "ui/window/dialogs/condition-dialog.h"
 #include "ui/window/dialogs/whatif.h"
 #include "ui/window/import/import.h"
+#include "ui/window/pages/radios.h"
 #include "ui/window/pages/spectrum-page.h"
 #include "ui/window/session/preferences.h"
 #include "ui/window/shell/kept-dialog.h"
@@ -276,6 +277,16 @@ edit_stage (GtkWidget *widget, const char *action, GVariant *parameter)
   sp_chain_page_show_stage (gtk_widget_get_first_child (self->chain), (guint) g_variant_get_int32 (parameter));
 }
 
+/* To the page of radios, into its search. */
+static void
+find_radio (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  SpWindow *self = SP_WINDOW (widget);
+  (void) action, (void) parameter;
+  gtk_stack_set_visible_child_name (GTK_STACK (self->pages), "spectrum");
+  sp_radios_find (SP_RADIOS (sp_spectrum_page_radios (self->spectrum)));
+}
+
 /* What a popover may belong to: the stack itself may not have one. */
 static GtkWidget *
 page_on_show (SpWindow *self)
@@ -384,6 +395,7 @@ sp_window_class_add_actions (GtkWidgetClass *klass)
     { "win.import-here", import, GDK_KEY_i, GDK_CONTROL_MASK | GDK_SHIFT_MASK },
     { "win.spreadsheet", spreadsheet, GDK_KEY_e, GDK_CONTROL_MASK },
     { "win.picture", picture, GDK_KEY_e, GDK_CONTROL_MASK | GDK_SHIFT_MASK },
+    { "win.find", find_radio, GDK_KEY_f, GDK_CONTROL_MASK },
     { "win.add-radio", add_radio, GDK_KEY_n, GDK_CONTROL_MASK | GDK_SHIFT_MASK },
     { "win.edit-condition", edit_condition, GDK_KEY_F2, 0 },
     { "win.duplicate", duplicate, GDK_KEY_d, GDK_CONTROL_MASK },
@@ -412,6 +424,7 @@ sp_window_class_add_actions (GtkWidgetClass *klass)
   }
   gtk_widget_class_add_binding_action (klass, GDK_KEY_l, GDK_CONTROL_MASK, "win.logarithmic", NULL); /* the session's properties */
   gtk_widget_class_add_binding_action (klass, GDK_KEY_l, GDK_CONTROL_MASK | GDK_SHIFT_MASK, "win.all-sweeps", NULL);
+  gtk_widget_class_add_binding_action (klass, GDK_KEY_h, GDK_CONTROL_MASK, "win.by-harmonic", NULL);
   gtk_widget_class_add_binding_action (klass, GDK_KEY_r, GDK_CONTROL_MASK, "win.relative", NULL);
   gtk_widget_class_install_action (klass, "win.show-help-overlay", NULL, show_keys); /* its key: application.c */
   gtk_widget_class_install_action (klass, "win.undo", NULL, undo);                   /* their keys: entry.c */
