@@ -22,6 +22,7 @@ typedef struct {
   gboolean bare; /* no words, numbers or room for them: a small chart */
   gboolean dark;
   double pointer_hz; /* NaN: no pointer */
+  double ruler_hz;   /* what the pointer is read against; NaN: no ruler */
   const char *font;  /* family; NULL: Inter. Borrowed */
 } SpView;
 

@@ -251,6 +251,7 @@ sp_plot_draw_ladder (SpPlot *plot, SpPen *pen)
     sp_plot_write_blind (plot, pen);
   sp_plot_write_limit (plot, pen);
   take_limit (plot);
+  sp_plot_draw_pins (plot, pen);
   sp_plot_write_whose (plot, pen);
   sp_plot_draw_causes (plot, pen);
   sp_plot_name_traces (plot, pen);

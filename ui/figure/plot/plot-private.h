@@ -93,6 +93,9 @@ void sp_plot_write_limit (SpPlot *plot, SpPen *pen);
 /* pointer.c: keeps the rectangle of the pointer's read-out free of other text */
 void sp_plot_take_pointer (SpPlot *plot, SpPen *pen);
 
+/* pins.c: the ruler, and the chosen condition's notes */
+void sp_plot_draw_pins (SpPlot *plot, SpPen *pen);
+
 /* traces.c */
 void sp_plot_reduce_traces (SpPlot *plot, const SpPen *pen);
 /* The mean level of a condition's traces round a place of the area, without its peaks; NaN: none. */

@@ -34,6 +34,11 @@ void sp_plot_draw (SpPlot *plot, SpPen *pen);
  * top - 3 to its foot. FALSE: none is drawn. */
 gboolean sp_plot_pointer_box (SpPlot *plot, SpPen *pen, double frequency_hz, SpRect *box);
 
+/* From the ruler to a place, in words: "+146 MHz, -38.6 dB". (transfer full) */
+char *sp_plot_says_between (const SpFindings *findings, guint condition, double ruler_hz, double frequency_hz);
+/* The note of the chosen condition that is pinned within a few points of a place; -1: none. */
+int sp_plot_note_at (const SpPlot *plot, double x, double y);
+
 const SpRect *sp_plot_area (const SpPlot *plot);           /* inside the axes */
 const SpAxis *sp_plot_frequency_axis (const SpPlot *plot); /* the chosen condition's */
 /* A condition's own: by harmonic it is over its own carrier and a step aside, else the same for all. */

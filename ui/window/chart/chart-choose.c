@@ -213,8 +213,13 @@ sp_chart_description (SpChart *self)
     double pointer = sp_session_pointer_hz (self->session);
     if (chosen)
       describe_emission (text, c, chosen);
+    double ruler = sp_session_ruler_hz (self->session);
     if (!isnan (pointer) && !(chosen && pointer == chosen->frequency_hz))
       describe_pointer (text, findings, sp_session_condition (self->session), pointer);
+    if (!isnan (pointer) && !isnan (ruler)) {
+      g_autofree char *between = sp_plot_says_between (findings, sp_session_condition (self->session), ruler, pointer);
+      g_string_append_printf (text, _ (" From the ruler %s."), between);
+    }
     if (text->len == 0)
       g_string_append_printf (text, _ ("%s: %s."), c->name, sp_words_verdict (c->verdict));
     if (!sp_session_shows (self->session, sp_session_condition (self->session)))

@@ -44,6 +44,7 @@ struct _SpChart {
   double box_from_y, box_to_y; /* NaN: of all levels */
   double mouse_x, mouse_y;     /* NaN: not over the chart */
   guint describe_source;
+  GtkWidget *menu; /* NULL until it is asked for */
 };
 
 /* chart-layers.c */
@@ -76,6 +77,12 @@ gboolean sp_chart_pick (SpChart *self, double x, double y); /* chooses what stan
 void sp_chart_walk (SpChart *self, int step);               /* to the next emission up (1) or down (-1) in frequency */
 char *sp_chart_description (SpChart *self);                 /* what a screen reader says (transfer full) */
 void sp_chart_describe_soon (SpChart *self);
+
+/* chart-note.c */
+void sp_chart_rule (SpChart *self);       /* a ruler at the pointer, or at the chosen emission; where one is: none */
+void sp_chart_write_note (SpChart *self); /* there; a note that is pinned there is changed, or taken off */
+void sp_chart_copy (SpChart *self);       /* the whole figure, as it is exported */
+void sp_chart_open_menu (SpChart *self, double x, double y);
 
 /* chart-gestures.c, chart-keys.c */
 void sp_chart_add_gestures (SpChart *self);

@@ -40,6 +40,13 @@ choice_changed (SpChart *self)
 }
 
 static void
+ruler_changed (SpChart *self)
+{
+  sp_chart_drop_layers (self);
+  sp_chart_describe_soon (self);
+}
+
+static void
 judging_changed (SpChart *self)
 {
   gtk_accessible_update_state (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_STATE_BUSY, sp_session_judging (self->session), -1);
@@ -117,6 +124,7 @@ follow (SpChart *self, SpSession *session)
     { "notify::from-hz", view_changed },
     { "notify::to-hz", view_changed },
     { "notify::pointer-hz", choice_changed },
+    { "notify::ruler-hz", ruler_changed },
     { "notify::logarithmic", logarithmic_changed },
     { "notify::all-sweeps", all_sweeps_changed },
     { "notify::relative", relative_changed },
@@ -171,6 +179,8 @@ sp_chart_size_allocate (GtkWidget *widget, int width, int height, int baseline)
 {
   SpChart *self = SP_CHART (widget);
   (void) baseline;
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child; child = gtk_widget_get_next_sibling (child))
+    gtk_popover_present (GTK_POPOVER (child)); /* it has no other children */
   if (width == self->width && height == self->height)
     return;
   self->width = width;
@@ -223,6 +233,7 @@ sp_chart_dispose (GObject *object)
   SpChart *self = SP_CHART (object);
   g_clear_handle_id (&self->settle_source, g_source_remove);
   g_clear_handle_id (&self->describe_source, g_source_remove);
+  g_clear_pointer (&self->menu, gtk_widget_unparent);
   sp_chart_end_fade (self);
   sp_chart_drop_findings (self);
   g_clear_object (&self->session);

@@ -30,7 +30,7 @@ struct _SpSession {
   gboolean by_band;
   gboolean *hidden; /* of each condition of the findings */
   guint *rows;
-  double pointer_hz;
+  double pointer_hz, ruler_hz;
 };
 
 /* There are other findings: what is hidden and the rows are of them from now on. */

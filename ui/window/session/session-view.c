@@ -174,6 +174,7 @@ sp_session_scale_views (SpSession *self, double ratio)
   scale (&view, ratio);
   show_view (self, view);
   sp_session_set_pointer (self, self->pointer_hz * ratio);
+  sp_session_set_ruler (self, self->ruler_hz * ratio);
 }
 
 double
@@ -185,8 +186,23 @@ sp_session_pointer_hz (SpSession *self)
 void
 sp_session_set_pointer (SpSession *self, double pointer_hz)
 {
-  if (pointer_hz == self->pointer_hz || (isnan (pointer_hz) && isnan (self->pointer_hz)))
+  if (same (pointer_hz, self->pointer_hz))
     return;
   self->pointer_hz = pointer_hz;
   g_object_notify (G_OBJECT (self), "pointer-hz");
+}
+
+double
+sp_session_ruler_hz (SpSession *self)
+{
+  return self->ruler_hz;
+}
+
+void
+sp_session_set_ruler (SpSession *self, double ruler_hz)
+{
+  if (same (ruler_hz, self->ruler_hz))
+    return;
+  self->ruler_hz = ruler_hz;
+  g_object_notify (G_OBJECT (self), "ruler-hz");
 }

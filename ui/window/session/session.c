@@ -30,6 +30,7 @@ enum {
   PROP_ORDER,
   PROP_SHOWN,
   PROP_POINTER_HZ,
+  PROP_RULER_HZ,
   N_PROPS
 };
 
@@ -337,6 +338,7 @@ sp_session_get_property (GObject *object, guint id, GValue *value, GParamSpec *p
   case PROP_ORDER: g_value_set_uint (value, self->order); break;
   case PROP_SHOWN: g_value_set_uint (value, sp_session_n_shown (self)); break;
   case PROP_POINTER_HZ: g_value_set_double (value, self->pointer_hz); break;
+  case PROP_RULER_HZ: g_value_set_double (value, self->ruler_hz); break;
   default: G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, pspec);
   }
 }
@@ -418,6 +420,7 @@ sp_session_class_init (SpSessionClass *klass)
   props[PROP_ORDER] = g_param_spec_uint ("order", NULL, NULL, SP_ORDER_BENCH, SP_ORDER_NAME, SP_ORDER_BENCH, read | G_PARAM_WRITABLE);
   props[PROP_SHOWN] = g_param_spec_uint ("shown", NULL, NULL, 0, G_MAXUINT, 0, read);
   props[PROP_POINTER_HZ] = g_param_spec_double ("pointer-hz", NULL, NULL, -G_MAXDOUBLE, G_MAXDOUBLE, 0, read);
+  props[PROP_RULER_HZ] = g_param_spec_double ("ruler-hz", NULL, NULL, -G_MAXDOUBLE, G_MAXDOUBLE, 0, read);
   g_object_class_install_properties (object, N_PROPS, props);
   done_signal = g_signal_new ("done", SP_TYPE_SESSION, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 1, G_TYPE_STRING);
   trouble_signal = g_signal_new ("trouble", SP_TYPE_SESSION, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 2, G_TYPE_STRING,
@@ -432,7 +435,7 @@ sp_session_init (SpSession *self)
   self->all_sweeps = self->by_band = TRUE;
   self->hidden_names = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
   self->view = (SpSessionView){ NAN, NAN, NAN, NAN };
-  self->pointer_hz = NAN;
+  self->pointer_hz = self->ruler_hz = NAN;
   self->back = g_array_new (FALSE, FALSE, sizeof (SpSessionView));
   self->forward = g_array_new (FALSE, FALSE, sizeof (SpSessionView));
 }

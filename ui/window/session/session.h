@@ -5,7 +5,7 @@
  *
  * Properties (all notify): findings (SpFindings, boxed; NULL until the first), judging (boolean), title (string: the book's), saved (boolean:
  * it is on disk as it is here), save-trouble (string: why the last save failed; NULL: it did not), undo-label, redo-label (string, NULL: nothing), condition (uint: the chosen one), emission (int: index in it, -1 none), from-hz, to-hz, bottom-dbm, top-dbm (double, NaN: fit),
- * logarithmic (boolean), by-harmonic (boolean: the chart's axis is f/f0), order (uint: SpOrder, of the list), shown (uint: how many conditions are not hidden), relative (boolean: the chart's levels read in dBc), all-sweeps (boolean: the chart shows the chosen condition's unjudged sweeps too), pointer-hz (double, NaN: none).
+ * logarithmic (boolean), by-harmonic (boolean: the chart's axis is f/f0), order (uint: SpOrder, of the list), shown (uint: how many conditions are not hidden), relative (boolean: the chart's levels read in dBc), all-sweeps (boolean: the chart shows the chosen condition's unjudged sweeps too), pointer-hz, ruler-hz (double, NaN: none).
  * Signals: "done" (const char *what): it is said for some seconds, with a button that undoes it; "trouble" (const char *what, const char *to_do): a bar says it, nothing was lost.
  *
  * Saving: within half a second of an edit; a book without a file is then kept under no name (kept.h). What fails is in "save-trouble", and tried again at
@@ -105,6 +105,8 @@ const guint *sp_session_rows (SpSession *session);
 
 double sp_session_pointer_hz (SpSession *session);
 void sp_session_set_pointer (SpSession *session, double pointer_hz);
+double sp_session_ruler_hz (SpSession *session); /* what the pointer is read against */
+void sp_session_set_ruler (SpSession *session, double ruler_hz);
 
 /* Says what was just done by an edit that undo takes back, in the past: "3 sweeps imported". */
 void sp_session_done (SpSession *session, const char *what);

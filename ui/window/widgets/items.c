@@ -87,5 +87,6 @@ sp_session_figure_view (SpSession *session, SpView *view)
   view->all_sweeps = sp_session_all_sweeps (session);
   view->condition = sp_session_condition (session);
   view->pointer_hz = sp_session_pointer_hz (session);
+  view->ruler_hz = sp_session_ruler_hz (session);
   view->dark = sp_theme_is_dark ();
 }
