@@ -6,6 +6,7 @@
 #include "ui/figure/pen/mark.h"
 #include "ui/figure/pen/names.h"
 #include "ui/figure/plot/plot-private.h"
+#include "ui/figure/small-charts.h"
 
 #define BLIND 2  /* Askerby */
 #define CHOSEN 1 /* Mirrick */
@@ -194,6 +195,39 @@ START_TEST (the_part_that_differs_leads)
 }
 END_TEST
 
+/* (transfer full) */
+static char *
+small_charts (const SpSmallCharts *charts, SpRect *rect)
+{
+  lay ();
+  *rect = (SpRect){ 0, 0, WIDTH, sp_small_charts_height (WIDTH, charts->n) };
+  sp_small_charts_draw (pen, charts, rect);
+  cairo_surface_flush (surface);
+  return g_compute_checksum_for_data (G_CHECKSUM_SHA256, cairo_image_surface_get_data (surface),
+                                      HEIGHT * (gsize) cairo_image_surface_get_stride (surface));
+}
+
+START_TEST (small_charts_stand_side_by_side)
+{
+  static const guint order[] = { 1, 3, 2, 0, 4 };
+  g_autoptr (SpComparison) comparison = sp_compare (findings);
+  SpSmallCharts charts = { .comparison = comparison, .conditions = order, .n = FIXTURE_N, .reference = -1, .chosen = -1 };
+  SpRect rect;
+  g_autofree char *alone = small_charts (&charts, &rect), *again = small_charts (&charts, &rect);
+  ck_assert_str_eq (alone, again);
+  charts.reference = 0;
+  g_autofree char *against = small_charts (&charts, &rect);
+  ck_assert_str_ne (alone, against);
+  guint columns = sp_small_charts_columns (WIDTH, FIXTURE_N);
+  ck_assert_uint_eq (columns, 4);
+  double wide = (WIDTH - 34) / 4.0, high = rect.height / 2;
+  for (guint i = 0; i < FIXTURE_N; i++)
+    ck_assert_int_eq (sp_small_charts_at (&charts, &rect, 34 + (i % 4 + 0.4) * wide, (i / 4 + 0.4) * high), (int) i);
+  ck_assert_int_eq (sp_small_charts_at (&charts, &rect, WIDTH - 20, 1.5 * high), -1); /* two rows, five charts */
+  ck_assert_uint_eq (sp_small_charts_columns (300, FIXTURE_N), 1);
+}
+END_TEST
+
 static Suite *
 suite (void)
 {
@@ -206,6 +240,7 @@ suite (void)
   tcase_add_test (t, the_blind_zone_of_another_is_there_while_it_is_shown);
   tcase_add_test (t, twenty_four_swatches_differ);
   tcase_add_test (t, the_part_that_differs_leads);
+  tcase_add_test (t, small_charts_stand_side_by_side);
   suite_add_tcase (s, t);
   return s;
 }

@@ -16,7 +16,10 @@
 #define HEAD 20
 #define FEW_ROWS 2 /* of charts: each may be as high as this: */
 #define HIGH 230
-#define MOST_COLUMNS 6
+#define COLUMNS 4
+#define MOST_COLUMNS 6 /* of MANY charts on a WIDE sheet */
+#define MANY 24
+#define WIDE 1700
 #define DIFFERENCES 2 /* told at a chart's top */
 #define REFERENCE 9   /* half of a reference's dash */
 
@@ -24,7 +27,7 @@ guint
 sp_small_charts_columns (double width, guint n)
 {
   guint fit = (guint) MAX (1, (width - LEFT) / (SP_SMALL_CHART_WIDTH + GAP));
-  return MAX (1, MIN (MIN (fit, n > 23 ? MOST_COLUMNS : 4), n));
+  return MAX (1, MIN (MIN (fit, n >= MANY && width >= WIDE ? MOST_COLUMNS : COLUMNS), n));
 }
 
 double
@@ -106,33 +109,44 @@ find_levels (Sheet *sheet)
 
 /* ---- one chart ---- */
 
+/* "room +3.7, U 1.0 dB", or without U where there is none or little space. (transfer full) */
+static char *
+room_text (const SpConditionFindings *c, gboolean with_u)
+{
+  g_autofree char *margin = sp_words_deciding_margin (c, SP_HAND_SCREEN);
+  const SpEmission *deciding = sp_findings_deciding (c);
+  double u_db = deciding && deciding->decision != SP_DECISION_BLIND ? sp_emission_deciding_expanded_db (deciding) : NAN;
+  g_autofree char *u = sp_words_number (u_db, 1, SP_HAND_SCREEN);
+  if (!*margin || !isfinite (u_db))
+    return g_steal_pointer (&margin);
+  return with_u ? g_strdup_printf (_ ("room %s, U %s\342\200\257dB"), margin, u) : g_steal_pointer (&margin);
+}
+
+/* Number, name, verdict and room; where they lack the space the verdict's word goes first, then the room's U: a name's end is what differs. */
 static void
 draw_head (Sheet *sheet, guint condition, const SpRect *place)
 {
   SpPen *pen = sheet->pen;
   const SpConditionFindings *c = &sheet->findings->conditions[condition];
-  double base = place->y + 14, right = place->x + place->width, x = place->x;
-  g_autofree char *margin = sp_words_deciding_margin (c, SP_HAND_SCREEN);
-  const SpEmission *deciding = sp_findings_deciding (c);
-  double u_db = deciding ? sp_emission_deciding_expanded_db (deciding) : NAN;
-  g_autofree char *u = sp_words_number (u_db, 1, SP_HAND_SCREEN);
-  g_autofree char *room = *margin && isfinite (u_db) && deciding->decision != SP_DECISION_BLIND
-                              ? g_strdup_printf (_ ("room %s, U %s\342\200\257dB"), margin, u)
-                              : g_strdup (margin);
-  const char *word = sp_words_verdict (c->verdict);
+  gboolean reference = (int) condition == sheet->charts->reference;
+  const char *name = sp_name_lead (sheet->findings, condition), *word = sp_words_verdict (c->verdict);
+  double base = place->y + 14, x = place->x;
   g_autofree char *number = g_strdup_printf ("%u", sheet->charts->row ? sheet->charts->row[condition] : condition + 1);
-  right -= sp_pen_text (pen, right, base, SP_TEXT_SMALL, &pen->palette->ink, 1, room) + 8;
-  double said = sp_pen_text_width (pen, SP_TEXT_SMALL, word) + 20;
+  g_autofree char *whole = room_text (c, TRUE), *bare = room_text (c, FALSE);
+  double fixed = sp_pen_text_width (pen, SP_TEXT_BOLD, number) + 5 + sp_pen_text_width (pen, SP_TEXT_BOLD, name) + 24
+                 + (reference ? 16 : 0);
+  double said = sp_pen_text_width (pen, SP_TEXT_SMALL, word) + 4, room = sp_pen_text_width (pen, SP_TEXT_SMALL, whole) + 8;
+  gboolean has_word = fixed + said + room <= place->width, has_u = has_word || fixed + room <= place->width;
+  double taken = sp_pen_text (pen, place->x + place->width, base, SP_TEXT_SMALL, &pen->palette->ink, 1, has_u ? whole : bare);
   x += sp_pen_text (pen, x, base, SP_TEXT_BOLD, &pen->palette->soft, 0, number) + 5;
-  x += sp_pen_text_fit (pen, x, base, SP_TEXT_BOLD, &pen->palette->ink, MAX (24, right - x - said - 8),
-                        sp_name_lead (sheet->findings, condition))
-       + 8;
-  if ((int) condition == sheet->charts->reference) {
+  x += sp_pen_text_fit (pen, x, base, SP_TEXT_BOLD, &pen->palette->ink, MAX (24, place->x + place->width - taken - 32 - x), name) + 8;
+  if (reference) {
     sp_mark_reference (pen, x + 5, base - 4);
     x += 16;
   }
   sp_glyph_verdict (pen, x + 6, base - 4, 12, c->verdict);
-  sp_pen_text_fit (pen, x + 16, base, SP_TEXT_SMALL, &pen->palette->ink, MAX (10, right - x - 16), word);
+  if (has_word)
+    sp_pen_text (pen, x + 16, base, SP_TEXT_SMALL, &pen->palette->ink, 0, word);
 }
 
 /* The reference's levels as dashes at its harmonics, and the first differences. */

@@ -10,8 +10,9 @@
 #define MOST_ASIDE 10
 #define NUMBER_WIDTH 17 /* of a row's number, with space */
 #define MOST_HEIGHTS 6
-#define BEYOND 0.5 /* orders before the carrier and after the last harmonic */
-#define DECADES 3  /* of a sweep from zero on, where no carrier is known */
+#define HEIGHTS_PART 0.17 /* of the plot, for all of them */
+#define BEYOND 0.5        /* orders before the carrier and after the last harmonic */
+#define DECADES 3         /* of a sweep from zero on, where no carrier is known */
 
 /* ---- by frequency ---- */
 
@@ -124,7 +125,8 @@ sp_plot_fan (const SpPlot *plot)
 guint
 sp_plot_number_heights (const SpPlot *plot)
 {
-  return (guint) CLAMP (ceil (NUMBER_WIDTH / plot->aside), 1, MOST_HEIGHTS);
+  double most = CLAMP (plot->area.height * HEIGHTS_PART / SP_PLOT_NUMBER_LINE, 1, MOST_HEIGHTS);
+  return (guint) CLAMP (ceil (NUMBER_WIDTH / plot->aside), 1, most);
 }
 
 SpAxis

@@ -61,12 +61,12 @@ tooth (guint i)
   return (hash & 0xffff) / 65535.0;
 }
 
-/* The top of the fog. Without any usable floor it would cover the sheet, and others' marks on it: of another condition a strip stands for that. */
+/* The top of the fog. A floor beyond the levels on show would have it cover the sheet, and others' marks: of another condition a strip stands for that. */
 static double
 top_y (const SpPlot *plot, const SpPlotGround *ground, guint column)
 {
   double y = sp_plot_y (plot, ground->floor_dbm[column]);
-  gboolean whole = isfinite (ground->floor_dbm[column]) || ground->condition == plot->view.condition;
+  gboolean whole = ground->floor_dbm[column] <= plot->y.to || ground->condition == plot->view.condition;
   return whole ? y : MAX (y, sp_plot_y (plot, ground->limit_dbm[column]) - STRIP);
 }
 

@@ -86,13 +86,16 @@ draw_ticks (const SpPlot *plot, SpPen *pen, const SpPlotGround *ground, guint fr
 static gboolean
 is_drawn (const SpPlot *plot, guint k, guint column)
 {
-  double y = sp_plot_y (plot, g_array_index (plot->grounds, SpPlotGround, k).limit_dbm[column]);
+  double limit_dbm = g_array_index (plot->grounds, SpPlotGround, k).limit_dbm[column],
+         same_db = SAME * (plot->y.to - plot->y.from) / plot->area.height;
   guint aside = (guint) (plot->n_shown * plot->aside / plot->area.width * plot->n) + 1;
   const guint columns[] = { column, column > aside ? column - aside : 0, MIN (column + aside, plot->n - 1) };
-  for (guint i = 0; i < k; i++)
+  for (guint i = 0; i < k; i++) {
+    const double *before_dbm = g_array_index (plot->grounds, SpPlotGround, i).limit_dbm;
     for (guint c = 0; c < G_N_ELEMENTS (columns); c++)
-      if (fabs (sp_plot_y (plot, g_array_index (plot->grounds, SpPlotGround, i).limit_dbm[columns[c]]) - y) < SAME) /* FALSE for NaN */
+      if (fabs (before_dbm[columns[c]] - limit_dbm) < same_db) /* FALSE for NaN */
         return TRUE;
+  }
   return FALSE;
 }
 

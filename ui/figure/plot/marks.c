@@ -138,11 +138,28 @@ number_carrier (SpPlot *plot, SpPen *pen, guint condition, double x, double y)
   SpTextStyle style = style_of (plot, condition);
   guint heights = sp_plot_number_heights (plot);
   double top = plot->area.y + 10 + (heights - 1 - plot->place[condition] % heights) * SP_PLOT_NUMBER_LINE;
+  double width = sp_pen_text_width (pen, style, number);
+  SpRect rect = { x - width / 2, top - SP_PLOT_NUMBER_LINE + 2, width, SP_PLOT_NUMBER_LINE - 1 };
+  if (!sp_plot_is_free (plot, &rect)) /* too many for this height: its marks have it */
+    return;
+  sp_plot_take (plot, &rect);
   sp_pen_text_halo (pen, x, top, style, &pen->palette->ink, 0.5, number, &pen->palette->sheet);
   if (top + 4 < y - 2) {
     sp_pen_colour (pen, &pen->palette->soft, 0.8);
     sp_pen_line (pen, x, top + 3, x, y - 1, 0.75);
   }
+}
+
+/* The chosen one's first. */
+void
+sp_plot_number_carriers (SpPlot *plot, SpPen *pen)
+{
+  double x, y;
+  if (carrier_place (plot, plot->view.condition, &x, &y) && sp_plot_draws (plot, plot->view.condition))
+    number_carrier (plot, pen, plot->view.condition, x, y);
+  for (guint i = 0; i < plot->findings->n; i++)
+    if (i != plot->view.condition && sp_plot_draws (plot, i) && carrier_place (plot, i, &x, &y))
+      number_carrier (plot, pen, i, x, y);
 }
 
 void
@@ -151,11 +168,7 @@ sp_plot_number_marks (SpPlot *plot, SpPen *pen)
   for (guint i = 0; plot->by_harmonic && i < plot->findings->n; i++) {
     const SpConditionFindings *c = &plot->findings->conditions[i];
     double x, y;
-    if (!sp_plot_draws (plot, i))
-      continue;
-    if (carrier_place (plot, i, &x, &y))
-      number_carrier (plot, pen, i, x, y);
-    for (guint k = 0; k < c->n_emissions; k++)
+    for (guint k = 0; sp_plot_draws (plot, i) && k < c->n_emissions; k++)
       if (sp_plot_emission_place (plot, i, &c->emissions[k], &x, &y))
         number_mark (plot, pen, i, x, y);
   }

@@ -103,6 +103,7 @@ double sp_plot_foot_dbm (const SpPlot *plot, guint condition, double x);
 
 /* marks.c: the emissions of all that is shown, others' on sticks in their ink and dash; by harmonic the carriers too; the numbers of
  * the list's rows beside them */
+void sp_plot_number_carriers (SpPlot *plot, SpPen *pen);
 void sp_plot_number_marks (SpPlot *plot, SpPen *pen);
 
 /* radio-part.c: a condition's readings that are not the radio's: pipes down to its part, with a bar; the chosen one's readings with more

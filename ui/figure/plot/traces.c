@@ -13,7 +13,8 @@
 #define ENVELOPE 0.4  /* strength, of the chosen condition's */
 #define SOFT 0.18     /* of another's */
 #define BESIDE 0.5    /* of another's few points */
-#define FOOT_REACH 12 /* points to either side */
+#define FOOT_REACH 12 /* points to either side, */
+#define FOOT_PEAK 4   /* but for so many that the peak itself takes */
 #define FAINT 0.35
 #define FAINT_ON_DARK 0.5
 #define FAINT_WIDTH 1
@@ -37,7 +38,8 @@ reduce_sweep (SpPlot *plot, const SpPen *pen, guint condition, const SpCorrected
   trace.columns = g_new (SpColumn, trace.n);
   sp_reduce (&trace.x, sweep->n, sweep->frequency_hz, sweep->level_dbm, sp_pyramids_of (plot->pyramids, sweep->n, sweep->level_dbm),
              trace.n, trace.columns);
-  sp_reduce_peaks (trace.n, trace.columns);
+  if (!judged || condition == plot->view.condition) /* those that are drawn as a line */
+    sp_reduce_peaks (trace.n, trace.columns);
   g_array_append_val (plot->traces, trace);
 }
 
@@ -297,7 +299,7 @@ sp_plot_foot_dbm (const SpPlot *plot, guint condition, double x)
       continue;
     double at = (x - plot->area.x) / column_width (plot, trace), reach = FOOT_REACH / column_width (plot, trace);
     for (guint k = (guint) MAX (0, at - reach); k < trace->n && k <= at + reach; k++)
-      if (trace->columns[k].count && !trace->columns[k].stands_out) {
+      if (trace->columns[k].count && fabs (k - at) * column_width (plot, trace) > FOOT_PEAK) {
         sum += trace->columns[k].middle;
         n++;
       }

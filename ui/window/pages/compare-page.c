@@ -92,11 +92,25 @@ cell_text (const SpCompareRow *row, guint column)
   return e ? sp_words_seen (e, e->level_dbm, SP_HAND_SCREEN) : sp_words_number (NAN, 1, SP_HAND_SCREEN);
 }
 
+/* "rated 5 W, measured 4.4 W"; NULL: no rated power is stated. */
+static char *
+power_tip (const SpCompareItem *item)
+{
+  double rated_w = item->comparison->findings->bench->conditions[item->row->found->condition].rated_w;
+  if (isnan (rated_w) || isnan (item->row->power_w))
+    return NULL;
+  g_autofree char *rated = sp_words_power (rated_w, SP_HAND_SCREEN), *measured = sp_words_power (item->row->power_w, SP_HAND_SCREEN);
+  return g_strdup_printf (_ ("rated %s, measured %s"), rated, measured);
+}
+
 /* The sentence behind a cell; NULL: none. */
 static char *
-cell_tip (const SpCompareRow *row, guint column)
+cell_tip (const SpCompareItem *item, guint column)
 {
+  const SpCompareRow *row = item->row;
   const SpConditionFindings *found = row->found;
+  if (column == POWER)
+    return power_tip (item);
   const SpEmission *e = column >= FIRST_HARMONIC ? sp_compare_harmonic (row, order_of (column))
                         : (column == VERDICT || column == MARGIN) && found->worst_emission >= 0 ? &found->emissions[found->worst_emission]
                                                                                                 : NULL;
@@ -142,7 +156,7 @@ bind (GtkSignalListItemFactory *factory, GtkListItem *item, gpointer data)
   GtkWidget *box = gtk_list_item_get_child (item), *glyph = gtk_widget_get_first_child (box);
   GtkWidget *label = has_glyph (column) ? gtk_widget_get_next_sibling (glyph) : glyph;
   const SpEmission *e = column >= FIRST_HARMONIC ? sp_compare_harmonic (row, order_of (column)) : NULL;
-  g_autofree char *text = cell_text (row, column), *tip = cell_tip (row, column);
+  g_autofree char *text = cell_text (row, column), *tip = cell_tip (SP_COMPARE_ITEM (gtk_list_item_get_item (item)), column);
   gtk_label_set_text (GTK_LABEL (label), text);
   gtk_widget_set_tooltip_text (box, tip);
   if (has_glyph (column))
