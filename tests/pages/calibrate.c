@@ -51,7 +51,7 @@ START_TEST (a_published_run_is_typed)
   type_cell (form, 0, SP_RUN_AFTER, "0@5; 0@5; 0@6");
   settle ();
   sp_outside ("attenuation, dB", source, form->result->points[0].loss_db, 30.043, 5e-4);
-  sp_outside ("its standard uncertainty, dB", source, form->result->points[0].u_db, 0.0224, 1e-4);
+  sp_outside ("its standard uncertainty, dB", source, form->result->points[0].sum.u_db, 0.0224, 1e-4);
   ck_assert_str_eq (says (((SpRunRow *) form->rows->pdata[0])->loss), "30.043");
   ck_assert_ptr_nonnull (strstr (says (form->sum), "30.043"));
   ck_assert_ptr_nonnull (strstr (says (form->sum), "0.045"));

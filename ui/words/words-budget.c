@@ -44,6 +44,7 @@ sp_words_term (SpTermKind kind)
   static const char *const words[] = {
     [SP_TERM_ACCURACY] = N_ ("the analyzer's absolute accuracy"),
     [SP_TERM_FLATNESS] = N_ ("the analyzer's flatness"),
+    [SP_TERM_CORRECTION] = N_ ("the correction that the analyzer's check gave"),
     [SP_TERM_SCALE] = N_ ("the analyzer's scale fidelity"),
     [SP_TERM_REPEATABILITY] = N_ ("the analyzer's repeatability"),
     [SP_TERM_CHAIN] = N_ ("the chain's calibration"),

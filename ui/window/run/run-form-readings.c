@@ -220,7 +220,7 @@ show_row (SpRunForm *form, const SpRunRow *row)
     if (form->result->points[i].frequency_hz == row->frequency_hz)
       point = &form->result->points[i];
   g_autofree char *loss = point ? sp_words_number (point->loss_db, 3, SP_HAND_SCREEN) : g_strdup ("");
-  g_autofree char *expanded = point ? sp_words_number (point->expanded_db, 3, SP_HAND_SCREEN) : g_strdup ("");
+  g_autofree char *expanded = point ? sp_words_number (point->sum.expanded_db, 3, SP_HAND_SCREEN) : g_strdup ("");
   gtk_label_set_text (GTK_LABEL (row->loss), loss);
   gtk_label_set_text (GTK_LABEL (row->expanded), expanded);
 }

@@ -51,10 +51,10 @@ show_budget (SpRunForm *form, const SpRunPoint *point)
   put (form, 1, 0, _ ("u, dB"), "soft");
   put (form, 2, 0, _ ("degrees of freedom"), "soft");
   put (form, 3, 0, _ ("distribution"), "soft");
-  for (guint i = 0; i < point->n_terms; i++)
-    put_line (form, (int) i + 1, sp_words_run_term (point->terms[i].name), point->terms[i].u_db, point->terms[i].dof,
-              sp_words_distribution (point->terms[i].distribution), NULL);
-  put_line (form, (int) point->n_terms + 1, _ ("together"), point->u_db, point->dof, "", "strong");
+  for (guint i = 0; i < point->sum.n_terms; i++)
+    put_line (form, (int) i + 1, sp_words_run_term (point->sum.terms[i].name), point->sum.terms[i].u_db, point->sum.terms[i].dof,
+              sp_words_distribution (point->sum.terms[i].distribution), NULL);
+  put_line (form, (int) point->sum.n_terms + 1, _ ("together"), point->sum.u_db, point->sum.dof, "", "strong");
 }
 
 static const SpRunPoint *
@@ -75,8 +75,9 @@ show_sum (SpRunForm *form, const SpRunPoint *point)
   }
   g_autofree char *at = sp_words_frequency (point->frequency_hz, 0, SP_HAND_SCREEN),
                   *loss = sp_words_number (point->loss_db, 3, SP_HAND_SCREEN);
-  g_autofree char *expanded = sp_words_number (point->expanded_db, 3, SP_HAND_SCREEN), *k = sp_words_number (point->k, 2, SP_HAND_SCREEN);
-  g_autofree char *u = sp_words_number (point->u_db, 4, SP_HAND_SCREEN), *dof = say_dof (point->dof);
+  g_autofree char *expanded = sp_words_number (point->sum.expanded_db, 3, SP_HAND_SCREEN),
+                  *k = sp_words_number (point->sum.k, 2, SP_HAND_SCREEN);
+  g_autofree char *u = sp_words_number (point->sum.u_db, 4, SP_HAND_SCREEN), *dof = say_dof (point->sum.dof);
   g_autofree char *text = g_strdup_printf (_ ("%s: loss %s \xc2\xb1 %s dB (U = k u, k = %s, u = %s dB, %s degrees of freedom)"), at, loss,
                                            expanded, k, u, dof);
   gtk_label_set_text (GTK_LABEL (form->sum), text);
