@@ -111,9 +111,9 @@ static void
 hold_against_stated (SpCheckPoint *point, const SpAnalyzer *analyzer)
 {
   const SpCurve *makers = sp_analyzer_checked (analyzer) ? NULL : analyzer->amplitude_correction_db;
-  double middle = makers ? sp_curve_at (makers, point->frequency_hz, 0).value : 0;
+  point->middle_db = makers ? sp_curve_at (makers, point->frequency_hz, 0).value : 0;
   point->stated_db = sp_check_limit_db (&analyzer->accuracy) + sp_check_limit_db (&analyzer->flatness);
-  point->beyond = fabs (point->correction_db - middle) > point->stated_db;
+  point->beyond = fabs (point->correction_db - point->middle_db) > point->stated_db;
 }
 
 /* ---- the whole ---- */
@@ -171,9 +171,9 @@ warn_assumed (const SpCheck *check, const SpAnalyzer *analyzer, const Shared *sh
   for (guint i = 0; check->lead_loss && i < check->lead_loss->n; i++)
     lead = lead || isnan (check->lead_loss->u[i]);
   if (isnan (check->level_u_db))
-    sp_reasons_add (warnings, sp_reason (U_ASSUMED, .what = "level", .of = of, .assumed_db = SP_CHECK_LEVEL_U_ASSUMED_DB));
+    sp_reasons_add (warnings, sp_reason (U_ASSUMED, .what = "level", .of = "meter", .assumed_db = SP_CHECK_LEVEL_U_ASSUMED_DB));
   if (lead)
-    sp_reasons_add (warnings, sp_reason (U_ASSUMED, .what = "lead_loss", .of = of, .assumed_db = SP_CHECK_LEAD_U_ASSUMED_DB));
+    sp_reasons_add (warnings, sp_reason (U_ASSUMED, .what = "loss", .of = "lead", .assumed_db = SP_CHECK_LEAD_U_ASSUMED_DB));
   if (!(shared->dof > 0))
     sp_reasons_add (warnings, sp_reason (U_ASSUMED, .what = "repeatability", .of = of, .assumed_db = SP_RUN_SCATTER_ASSUMED_DB));
   if (!check->source_vswr)
@@ -222,6 +222,20 @@ sp_check_result (const SpCheck *check, const SpAnalyzer *analyzer, double day)
   warn (check, analyzer, result, day);
   warn_assumed (check, analyzer, &shared, result->warnings);
   return result;
+}
+
+void
+sp_check_sample (const SpCheckResult *result, guint n, SpCheckSample *out)
+{
+  const SpCurve *curve = result->correction;
+  g_return_if_fail (curve && n >= 2);
+  gboolean one = curve->n == 1;
+  double low = curve->low_hz / (one ? sqrt (10) : 1), high = curve->high_hz * (one ? sqrt (10) : 1);
+  for (guint i = 0; i < n; i++) {
+    double f = low * pow (high / low, (double) i / (n - 1));
+    SpCurveAt at = sp_curve_at (curve, CLAMP (f, curve->low_hz, curve->high_hz), 0);
+    out[i] = (SpCheckSample){ f, at.value, at.value - 2 * at.u, at.value + 2 * at.u };
+  }
 }
 
 void

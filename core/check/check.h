@@ -72,7 +72,8 @@ typedef struct {
   double correction_db; /* to be added to what it shows */
   SpRunSum sum;
   double scatter_db; /* experimental standard deviation of one reading; NaN for one */
-  double stated_db;  /* how far from 0, or from the maker's own correction, accuracy and flatness together let it be */
+  double middle_db;  /* 0, or the maker's own correction */
+  double stated_db;  /* how far from that accuracy and flatness together let it be */
   gboolean beyond;   /* it is farther */
 } SpCheckPoint;
 
@@ -107,6 +108,12 @@ typedef struct {
 SpCheckResult *sp_check_result (const SpCheck *check, const SpAnalyzer *analyzer, double day);
 void sp_check_result_free (SpCheckResult *result);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (SpCheckResult, sp_check_result_free)
+
+typedef struct {
+  double frequency_hz, value_db, low_db, high_db; /* the ends of U */
+} SpCheckSample;
+/* The curve at n >= 2 frequencies from the first of its points to the last, even in the logarithm; of a single point over a decade. */
+void sp_check_sample (const SpCheckResult *result, guint n, SpCheckSample *out);
 
 /* The lines of the profile that the check gives, to four decimals: [analyzer], checked, checked_days, amplitude_correction and, where several
  * settings were read and tell more than is stated, attenuator_switch_db. (transfer full) */

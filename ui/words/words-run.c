@@ -46,7 +46,25 @@ sp_words_check_term (const char *name)
     return _ ("repeats of the reading");
   if (g_strcmp0 (name, "resolution") == 0)
     return _ ("the analyzer's last digit");
+  if (g_strcmp0 (name, "mismatch-meter") == 0)
+    return _ ("mismatch of source and meter");
   return sp_words_run_term (name);
+}
+
+const char *
+sp_words_check_left (const char *term)
+{
+  static const struct {
+    const char *term, *words;
+  } rows[] = {
+    { "accuracy", N_ ("absolute accuracy") },   { "flatness", N_ ("flatness, between the points") },
+    { "attenuator-switch", N_ ("attenuator") }, { "rbw-switch", N_ ("RBW, untouched") },
+    { "scale", N_ ("scale, untouched") },       { "repeatability", N_ ("repeatability, untouched") },
+  };
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    if (g_strcmp0 (term, rows[i].term) == 0)
+      return _ (rows[i].words);
+  return term;
 }
 
 char *

@@ -112,5 +112,6 @@ const char *sp_words_run_term (const char *name);
 const char *sp_words_run_cautions (void);
 /* Likewise of an analyzer's check; "145.6 MHz, 20 dB of attenuation" (transfer full). */
 const char *sp_words_check_term (const char *name);
+const char *sp_words_check_left (const char *term); /* "flatness, between the points" */
 char *sp_words_check_place (const SpCheckPoint *point, SpHand hand);
 const char *sp_words_check_cautions (void);
