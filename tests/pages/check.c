@@ -56,6 +56,13 @@ analyzer (void)
   return sp_session_bench (session)->analyzer;
 }
 
+/* Judged aside, once nobody types. */
+static gboolean
+effect_is_said (gpointer form)
+{
+  return *says (SP_CHECK_FORM (form)->effect) != '\0';
+}
+
 START_TEST (a_check_is_typed_and_taken_over)
 {
   SpCheckForm *form = open_check ();
@@ -75,6 +82,8 @@ START_TEST (a_check_is_typed_and_taken_over)
   ck_assert_ptr_nonnull (strstr (says (form->sum), "+0.260"));
   ck_assert_str_eq (says (form->left_words[0]), "absolute accuracy");
   ck_assert (can_take_over (form));
+  ck_assert (sp_comes (effect_is_said, form));
+  ck_assert_ptr_nonnull (strstr (says (form->effect), "verdict"));
   press (GTK_WIDGET (form), "_Take over");
   ck_assert_ptr_null (other_window ());
   ck_assert (sp_analyzer_checked (analyzer ()));

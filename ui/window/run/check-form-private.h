@@ -24,12 +24,14 @@ struct _SpCheckForm {
   SpCheckResult *result;
   gboolean touched, restored;
   guint changes; /* counted: what is read from a file does not take the place of what was typed meanwhile */
-  char *wrong;   /* the first thing that cannot be read; NULL */
+  guint effect_source;
+  gboolean judging; /* aside, what it would do */
+  char *wrong;      /* the first thing that cannot be read; NULL */
   GtkWidget *curve, *left_words[SP_CHECK_FORM_LEFT], *left_stated[SP_CHECK_FORM_LEFT], *left_u[SP_CHECK_FORM_LEFT],
       *left_bar[SP_CHECK_FORM_LEFT];
   /* of the template */
-  GtkWidget *heading, *keys, *cautions, *readings, *note, *sum, *budget, *reasons, *trouble, *curve_holder, *left, *sides, *curve_side,
-      *result_box;
+  GtkWidget *heading, *keys, *cautions, *readings, *note, *sum, *budget, *reasons, *trouble, *curve_holder, *left, *effect, *sides,
+      *curve_side, *result_box;
 };
 
 /* check-form.c */
@@ -55,3 +57,7 @@ void sp_check_form_keep_draft (SpCheckForm *form);
 /* check-form-result.c */
 void sp_check_form_set_up_result (SpCheckForm *form);
 void sp_check_form_show_result (SpCheckForm *form);
+
+/* check-form-effect.c */
+/* What taking it over would do, said once nobody types. */
+void sp_check_form_ask_effect (SpCheckForm *form);

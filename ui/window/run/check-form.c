@@ -77,6 +77,7 @@ sp_check_form_compute (SpCheckForm *form)
   gtk_widget_action_set_enabled (GTK_WIDGET (form), "check.save", whole);
   gtk_widget_action_set_enabled (GTK_WIDGET (form), "check.anew", form->touched);
   say_note (form);
+  sp_check_form_ask_effect (form);
 }
 
 void
@@ -199,6 +200,7 @@ sp_check_form_unmap (GtkWidget *widget)
   sp_check_form_keep_draft (form);
   sp_drafts_write_now (sp_session_drafts (SP_DIALOG (form)->session));
   form->table.filling = TRUE;
+  g_clear_handle_id (&form->effect_source, g_source_remove);
 }
 
 /* The bench was undone or redone behind the form. */
@@ -235,7 +237,7 @@ sp_check_form_class_init (SpCheckFormClass *klass)
   gtk_widget_class_set_template_from_resource (widget, "/spurproof/pages/check-form.ui");
 #define PART(name) gtk_widget_class_bind_template_child (widget, SpCheckForm, name)
   PART (heading), PART (keys), PART (cautions), PART (readings), PART (note), PART (sum), PART (budget), PART (reasons), PART (trouble);
-  PART (curve_holder), PART (left), PART (sides), PART (curve_side), PART (result_box);
+  PART (curve_holder), PART (left), PART (effect), PART (sides), PART (curve_side), PART (result_box);
 #undef PART
 }
 
