@@ -13,6 +13,12 @@ enum { SP_CHECK_FREQUENCY, SP_CHECK_ATTENUATION, SP_CHECK_LEVEL, SP_CHECK_LEAD, 
 #define SP_TYPE_CHECK_FORM (sp_check_form_get_type ())
 G_DECLARE_FINAL_TYPE (SpCheckForm, sp_check_form, SP, CHECK_FORM, SpDialog)
 
+/* A row of what is left, for its bar. */
+typedef struct {
+  SpCheckForm *form;
+  guint left;
+} SpCheckBar;
+
 struct _SpCheckForm {
   SpDialog parent_instance;
   GtkWidget *key[SP_CHECK_FORM_KEYS];
@@ -29,6 +35,7 @@ struct _SpCheckForm {
   char *wrong;      /* the first thing that cannot be read; NULL */
   GtkWidget *curve, *left_words[SP_CHECK_FORM_LEFT], *left_stated[SP_CHECK_FORM_LEFT], *left_u[SP_CHECK_FORM_LEFT],
       *left_bar[SP_CHECK_FORM_LEFT];
+  SpCheckBar bar[SP_CHECK_FORM_LEFT];
   /* of the template */
   GtkWidget *heading, *keys, *cautions, *readings, *note, *sum, *budget, *reasons, *trouble, *curve_holder, *left, *effect, *sides,
       *curve_side, *result_box;

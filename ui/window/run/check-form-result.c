@@ -15,14 +15,12 @@ draw_curve (SpPen *pen, const SpRect *rect, gpointer owner)
     sp_correction_draw (pen, form->result, rect);
 }
 
-/* `owner` is the bar's place in the form. */
 static void
 draw_left (SpPen *pen, const SpRect *rect, gpointer owner)
 {
-  GtkWidget **bar = owner;
-  SpCheckForm *form = g_object_get_data (G_OBJECT (*bar), "form");
-  if (form->result)
-    sp_correction_draw_left (pen, form->result, (guint) (bar - form->left_bar), rect);
+  const SpCheckBar *bar = owner;
+  if (bar->form->result)
+    sp_correction_draw_left (pen, bar->form->result, bar->left, rect);
 }
 
 static void
@@ -45,8 +43,8 @@ sp_check_form_set_up_result (SpCheckForm *form)
     form->left_words[i] = sp_form_label_new ("", 0, NULL);
     form->left_stated[i] = sp_form_label_new ("", 1, "soft");
     form->left_u[i] = sp_form_label_new ("", 1, "strong");
-    form->left_bar[i] = sp_paper_new (draw_left, &form->left_bar[i]);
-    g_object_set_data (G_OBJECT (form->left_bar[i]), "form", form);
+    form->bar[i] = (SpCheckBar){ form, (guint) i };
+    form->left_bar[i] = sp_paper_new (draw_left, &form->bar[i]);
     gtk_widget_set_hexpand (form->left_bar[i], TRUE);
     gtk_accessible_update_state (GTK_ACCESSIBLE (form->left_bar[i]), GTK_ACCESSIBLE_STATE_HIDDEN, TRUE, -1);
     GtkWidget *const cells[] = { form->left_words[i], form->left_stated[i], form->left_u[i], form->left_bar[i] };
