@@ -115,7 +115,7 @@ typedef struct {
 /* The curve at n >= 2 frequencies from the first of its points to the last, even in the logarithm; of a single point over a decade. */
 void sp_check_sample (const SpCheckResult *result, guint n, SpCheckSample *out);
 
-/* The lines of the profile that the check gives, to four decimals: [analyzer], checked, checked_days, amplitude_correction and, where several
+/* The lines of the profile that the check gives, to four decimals: [analyzer], checked, interval_days, amplitude_correction and, where several
  * settings were read and tell more than is stated, attenuator_switch_db. (transfer full) */
 char *sp_check_lines (const SpCheck *check, const SpCheckResult *result, const SpAnalyzer *analyzer);
 /* The profile with these lines in place of its own. (transfer full) */
