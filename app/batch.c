@@ -28,6 +28,9 @@ static const Option chain_options[] = { { "at", "F,F...", FALSE, N_ ("at these f
                                         JSON, OUTPUT, HELP, { NULL } };
 static const Option calibrate_options[] = { { "on", "DATE", FALSE, N_ ("how old the run is, is asked on this day; left out: today") },
                                             JSON, OUTPUT, HELP, { NULL } };
+static const Option check_options[] = { { "analyzer", "F", FALSE, N_ ("the analyzer's file; left out: what the check names, or a blank one") },
+                                        { "on", "DATE", FALSE, N_ ("how old the check is, is asked on this day; left out: today") },
+                                        JSON, OUTPUT, HELP, { NULL } };
 static const Option mask_options[] = {
   { "fundamental", "F", FALSE, N_ ("the radio's frequency, such as 146.52MHz") },
   { "power", "P", FALSE, N_ ("its mean power, such as 5W or 37dBm") },
@@ -126,6 +129,8 @@ const Command commands[] = {
   { "chain", "CHAIN [--at F,F...] [--json] [-o F]", N_ ("loss and uncertainty, stage by stage"), chain_options, command_chain },
   { "calibrate", "RUN.run [--on DATE] [--json] [-o F]", N_ ("a stage's loss by substitution, its uncertainty and budget"), calibrate_options,
     command_calibrate },
+  { "check", "CHECK.run [--analyzer F] [--on DATE] [--json] [-o F]",
+    N_ ("what is to be added to an analyzer's readings, and what is left of its stated errors"), check_options, command_check },
   { "headroom", "INPUT --power P [--fundamental F] [--json] [-o F]", N_ ("level and rating at each stage, and single faults"),
     headroom_options, command_headroom },
   { "range", "INPUT --power P --fundamental F [--rbw B] [--attenuation A] [--longest-key-down S] [--json] [-o F]",

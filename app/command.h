@@ -20,6 +20,7 @@ extern const Command commands[]; /* ends with an empty name */
 int command_read (const Arguments *arguments, GError **error);
 int command_budget (const Arguments *arguments, GError **error);
 int command_calibrate (const Arguments *arguments, GError **error);
+int command_check (const Arguments *arguments, GError **error);
 int command_chain (const Arguments *arguments, GError **error);
 int command_mask (const Arguments *arguments, GError **error);
 int command_range (const Arguments *arguments, GError **error);
@@ -43,6 +44,8 @@ int input_condition (const SpBench *bench, const char *name, GError **error);
 SpFindings *input_findings (const Arguments *arguments, SpView *view, GError **error);
 /* --chain, --analyzer, --mask read; *out stays NULL where not given. */
 gboolean input_resources (const Arguments *arguments, SpChain **chain, SpAnalyzer **analyzer, SpMask **mask, GError **error);
+/* --on as a Julian day, or today. */
+gboolean input_day (const Arguments *arguments, double *day, GError **error);
 /* Exactly `n` arguments that are no option, else an error with the synopsis of the command `name`. */
 gboolean input_rest (const Arguments *arguments, const char *name, guint least, guint most, GError **error);
 

@@ -6,6 +6,7 @@
 #include "core/book/book.h"
 #include "core/judge/judge.h"
 #include "core/quantity/error.h"
+#include "core/quantity/text.h"
 
 #include <glib/gi18n.h>
 #include <string.h>
@@ -134,4 +135,21 @@ input_findings (const Arguments *arguments, SpView *view, GError **error)
   SpFindings *findings = sp_judge (bench);
   sp_view_choose (view, findings, radio);
   return findings;
+}
+
+gboolean
+input_day (const Arguments *arguments, double *day, GError **error)
+{
+  const char *text = arguments_text (arguments, "on");
+  guint32 julian = 0;
+  if (text && !sp_parse_date (text, &julian, error)) {
+    g_prefix_error (error, "--on %s: ", text);
+    return FALSE;
+  }
+  g_autoptr (GDateTime) now = g_date_time_new_now_local ();
+  GDate today;
+  g_date_set_dmy (&today, (GDateDay) g_date_time_get_day_of_month (now), (GDateMonth) g_date_time_get_month (now),
+                  (GDateYear) g_date_time_get_year (now));
+  *day = text ? julian : g_date_get_julian (&today);
+  return TRUE;
 }

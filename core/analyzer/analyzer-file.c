@@ -3,6 +3,7 @@
 
 #include <glib/gi18n-lib.h>
 #include <math.h>
+#include <string.h>
 
 #include "core/quantity/error.h"
 #include "core/quantity/writer.h"
@@ -68,4 +69,18 @@ sp_analyzer_read (const char *path, GError **error)
 {
   g_autoptr (SpKeyFile) file = sp_key_file_read (path, error);
   return file ? sp_analyzer_parse (file, error) : NULL;
+}
+
+SpAnalyzer *
+sp_analyzer_blank (const char *name)
+{
+  g_autoptr (GString) text = g_string_new (NULL);
+  sp_write_group (text, "analyzer");
+  sp_write_text (text, "name", name);
+  g_autoptr (SpKeyFile) file = sp_key_file_parse (text->str, text->len, "", NULL);
+  if (!file) /* a name that no file can hold */
+    file = sp_key_file_parse ("[analyzer]\n", strlen ("[analyzer]\n"), "", NULL);
+  SpAnalyzer *analyzer = sp_analyzer_parse (file, NULL);
+  g_clear_pointer (&analyzer->file, g_free);
+  return analyzer;
 }

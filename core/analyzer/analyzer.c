@@ -89,6 +89,27 @@ sp_analyzer_noise_dbm (const SpAnalyzer *analyzer, double frequency_hz, double r
   return density + 10 * log10 (rbw_hz * sp_filter_nbw_ratio (analyzer->filter)) + attenuation_db;
 }
 
+gboolean
+sp_analyzer_checked (const SpAnalyzer *analyzer)
+{
+  const SpCurve *curve = analyzer->amplitude_correction_db;
+  for (guint i = 0; curve && i < curve->n; i++)
+    if (isnan (curve->u[i]))
+      return FALSE;
+  return curve != NULL;
+}
+
+double
+sp_analyzer_correction_u_db (const SpAnalyzer *analyzer, double frequency_hz, gboolean *inside)
+{
+  *inside = FALSE;
+  if (!sp_analyzer_checked (analyzer))
+    return 0;
+  SpCurveAt at = sp_curve_at (analyzer->amplitude_correction_db, frequency_hz, 0);
+  *inside = at.inside;
+  return at.u;
+}
+
 double
 sp_analyzer_product_dbm (const SpAnalyzer *analyzer, guint order, double fundamental_hz, double mixer_dbm)
 {

@@ -33,7 +33,8 @@ typedef struct {
   double intercept_u_db;                              /* standard */
   SpCurve *phase_noise_dbc_hz;                        /* over offset; NULL */
   SpWidth accuracy, flatness, scale, repeatability, attenuator_switch, rbw_switch;
-  SpCurve *amplitude_correction_db;           /* added to the reading; NULL: none */
+  SpCurve *amplitude_correction_db;           /* added to the reading; with a u at every point it is a check's; NULL: none */
+  double checked_day, interval_days;          /* Julian day of that check, and how long it counts; NaN */
   double frequency_ppm;                       /* half-width; NaN: 0 */
   SpCurve *vswr;                              /* NULL: assumed */
   GArray *attenuator_steps_db, *rbw_steps_hz; /* of double, ascending; empty */
@@ -52,6 +53,8 @@ typedef struct {
  * VSWR_ASSUMED, RATING_MISSING (no damage level), UNKNOWN_KEY. (transfer full) */
 SpAnalyzer *sp_analyzer_read (const char *path, GError **error);
 SpAnalyzer *sp_analyzer_parse (SpKeyFile *file, GError **error);
+/* Of which nothing is stated but a name. (transfer full) */
+SpAnalyzer *sp_analyzer_blank (const char *name);
 SpAnalyzer *sp_analyzer_ref (const SpAnalyzer *analyzer);
 void sp_analyzer_unref (SpAnalyzer *analyzer);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (SpAnalyzer, sp_analyzer_unref)
@@ -77,6 +80,11 @@ double sp_analyzer_noise_dbm (const SpAnalyzer *analyzer, double frequency_hz, d
 /* How long one sweep over `span_hz` takes, s, by sweep_s: seconds a hertz, between two of its RBWs straight in the logarithms; below the narrowest
  * they rise as 1/RBW^2, as those of any swept filter do; above the widest they stay (the safe side). NaN: the profile does not say. */
 double sp_analyzer_sweep_s (const SpAnalyzer *analyzer, double rbw_hz, double span_hz);
+
+/* Was the correction found against a known level: does every point of it carry its u? */
+gboolean sp_analyzer_checked (const SpAnalyzer *analyzer);
+/* Its standard uncertainty at f, and whether f lies among its points; 0 and FALSE where there was no check. */
+double sp_analyzer_correction_u_db (const SpAnalyzer *analyzer, double frequency_hz, gboolean *inside);
 
 /* The nth harmonic that the mixer makes of a fundamental of `mixer_dbm` at f0: n Pm - (n - 1) In, at the mixer; NaN without In. */
 double sp_analyzer_product_dbm (const SpAnalyzer *analyzer, guint order, double fundamental_hz, double mixer_dbm);

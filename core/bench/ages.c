@@ -1,4 +1,4 @@
-/* ages.c - how old a chain's calibration is on the bench's day */
+/* ages.c - how old the calibration of a chain is on the bench's day, and the check of an analyzer */
 #include "core/bench/build.h"
 
 #include <math.h>
@@ -46,4 +46,11 @@ sp_bench_warn_chain (const SpBench *bench, const SpChain *chain)
       warn_of_age (bench, interval_of (chain, chain->stages[i]), chain->stages[i]->name, chain->stages[i]->calibrated_day);
   if (by_chain)
     warn_of_age (bench, chain->interval_days, chain->name, chain->calibrated_day);
+}
+
+void
+sp_bench_warn_analyzer (const SpBench *bench, const SpAnalyzer *analyzer)
+{
+  sp_reasons_extend (bench->warnings, analyzer->warnings);
+  warn_of_age (bench, analyzer->interval_days, analyzer->name, analyzer->checked_day);
 }

@@ -180,7 +180,7 @@ warnings_of_resources (const SpBench *bench, const SpChain *chain, const SpAnaly
 {
   sp_bench_warn_chain (bench, chain);
   if (analyzer)
-    sp_reasons_extend (bench->warnings, analyzer->warnings);
+    sp_bench_warn_analyzer (bench, analyzer);
   if (mask)
     sp_reasons_extend (bench->warnings, mask->warnings);
 }

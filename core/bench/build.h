@@ -23,3 +23,5 @@ SpBench *sp_bench_copy (const SpBench *bench, guint more);
 void sp_bench_collect_warnings (SpBench *bench);
 /* What a chain, NULL or not, has to say on this bench: its own warnings, and the age of its calibrations. */
 void sp_bench_warn_chain (const SpBench *bench, const SpChain *chain);
+/* Likewise an analyzer, with the age of its check. */
+void sp_bench_warn_analyzer (const SpBench *bench, const SpAnalyzer *analyzer);

@@ -17,9 +17,9 @@ const char *
 sp_term_name (SpTermKind kind)
 {
   static const char *const names[] = {
-    "accuracy",     "flatness",          "scale",          "repeatability",     "chain", "common",  "temperature",
-    "self-heating", "mismatch-inner",    "mismatch-radio", "mismatch-analyzer", "noise", "repeats", "sampling",
-    "product",      "attenuator-switch", "rbw-switch",     "check-drift",       "meter"
+    "accuracy",    "flatness",     "correction",        "scale",          "repeatability",     "chain", "common",
+    "temperature", "self-heating", "mismatch-inner",    "mismatch-radio", "mismatch-analyzer", "noise", "repeats",
+    "sampling",    "product",      "attenuator-switch", "rbw-switch",     "check-drift",       "meter"
   };
   G_STATIC_ASSERT (G_N_ELEMENTS (names) == SP_N_TERMS);
   g_return_val_if_fail ((guint) kind < SP_N_TERMS, NULL);
@@ -156,7 +156,7 @@ sp_budget (const SpBudgetView *view, double frequency_hz, const SpBudgetReadings
   g_autoptr (GArray) pairs = g_array_new (FALSE, FALSE, sizeof (double));
   GArray *terms = sp_budget_terms (view, frequency_hz, FALSE, pairs);
   sp_budget_add_readings (terms, readings);
-  sp_budget_add_switching (terms, view);
+  sp_budget_add_switching (terms, view, frequency_hz);
   sp_budget_add_drift (terms, view);
   sp_budget_put_meter (terms, view);
   finish (terms, pairs, slope, out);
@@ -199,6 +199,7 @@ SpSum
 sp_budget_level (const SpBudgetView *view, double frequency_hz, gboolean at_fundamental)
 {
   GArray *terms = sp_budget_terms (view, frequency_hz, at_fundamental, NULL);
+  sp_budget_add_own_switching (terms, view, frequency_hz);
   sp_budget_add_drift (terms, view);
   sp_budget_put_meter (terms, view);
   SpSum sum = sum_column (terms, SP_BUDGET_LEVEL);

@@ -28,6 +28,7 @@
 typedef enum {
   SP_TERM_ACCURACY,
   SP_TERM_FLATNESS,
+  SP_TERM_CORRECTION, /* of the amplitude correction that a check gave, in place of accuracy and flatness */
   SP_TERM_SCALE,
   SP_TERM_REPEATABILITY,
   SP_TERM_CHAIN,

@@ -50,14 +50,46 @@ add_width (GArray *terms, SpTermKind kind, const SpWidth *width, double level, d
   term->divisor = rectangular ? sqrt (3) : width->kind == SP_WIDTH_NORMAL2 ? 2 : 1;
 }
 
+/* What the absolute level at one frequency is uncertain by. Where the correction was found against a known level, its u stands for accuracy and, among
+ * its points, flatness; beyond them flatness counts at the point and at the end of the points, and switching counts: only the checked setting was. */
+typedef struct {
+  double accuracy, flatness, correction, switched;
+} Absolute;
+
+static Absolute
+absolute_at (const SpAnalyzer *a, double frequency_hz)
+{
+  gboolean inside, checked = sp_analyzer_checked (a);
+  double flatness = sp_width_u_db (&a->flatness), u = sp_analyzer_correction_u_db (a, frequency_hz, &inside);
+  return (Absolute){ .accuracy = checked ? 0 : sp_width_u_db (&a->accuracy),
+                     .flatness = inside    ? 0
+                                 : checked ? M_SQRT2 * flatness
+                                           : flatness,
+                     .correction = u,
+                     .switched = checked ? 1 : 0 };
+}
+
+/* P's; where f0 is not known only what is the same at all frequencies. */
+static Absolute
+absolute_of_power (const SpBudgetView *view)
+{
+  Absolute at = absolute_at (view->analyzer, view->fundamental_hz);
+  if (isnan (view->fundamental_hz) && sp_analyzer_checked (view->analyzer))
+    at = (Absolute){ 0, 0, 0, 0 };
+  return at;
+}
+
 /* Accuracy is equal at all frequencies of a sweep and cancels in dBc; flatness counts for both; scale and repeatability once. */
 static void
-analyzer_terms (GArray *terms, const SpAnalyzer *a)
+analyzer_terms (GArray *terms, const SpBudgetView *view, double frequency_hz)
 {
-  double accuracy = sp_width_u_db (&a->accuracy), flatness = sp_width_u_db (&a->flatness);
+  const SpAnalyzer *a = view->analyzer;
+  Absolute at = absolute_at (a, frequency_hz), at0 = absolute_of_power (view);
   double scale = sp_width_u_db (&a->scale), repeatability = sp_width_u_db (&a->repeatability);
-  add_width (terms, SP_TERM_ACCURACY, &a->accuracy, accuracy, accuracy, 0);
-  add_width (terms, SP_TERM_FLATNESS, &a->flatness, flatness, flatness, flatness * M_SQRT2);
+  add_width (terms, SP_TERM_ACCURACY, &a->accuracy, at.accuracy, at0.accuracy, 0);
+  add_width (terms, SP_TERM_FLATNESS, &a->flatness, at.flatness, at0.flatness, hypot (at.flatness, at0.flatness));
+  add_term (terms, SP_TERM_CORRECTION, SP_BUDGET_FROM_PROFILE, SP_DISTRIBUTION_NORMAL, at.correction, at0.correction,
+            hypot (at.correction, at0.correction));
   add_width (terms, SP_TERM_SCALE, &a->scale, scale, scale, scale);
   add_width (terms, SP_TERM_REPEATABILITY, &a->repeatability, repeatability, repeatability, repeatability);
 }
@@ -195,7 +227,7 @@ sp_budget_terms (const SpBudgetView *view, double frequency_hz, gboolean at_fund
     at0 = loss_at (&carrier, view->fundamental_hz, kept != NULL, &inner.n0, inner.u0_db);
     at.u_heating_db = at0.u_heating_db; /* heated by the carrier's power at f0, so it cancels in dBc */
   }
-  analyzer_terms (terms, view->analyzer);
+  analyzer_terms (terms, view, frequency_hz);
   chain_terms (terms, view->chain, carrier.chain, &at, &at0);
   SpTerm *mismatch = add_mismatch (terms, SP_TERM_MISMATCH_INNER, SP_BUDGET_FROM_CHAIN, &inner, at.u_mismatch_db, at0.u_mismatch_db, kept);
   if (mismatch)
@@ -252,6 +284,7 @@ sp_budget_carrier_terms (const SpBudgetView *view, const SpBudgetReadings *r, GA
   if (repeats && r->power_repeat_dof > 0)
     repeats->dof = r->power_repeat_dof;
   add_term (terms, SP_TERM_SAMPLING, SP_BUDGET_FROM_SWEEP, SP_DISTRIBUTION_ONE_SIDED, r->carrier_loss_db / sqrt (3), 0, 0);
+  sp_budget_add_own_switching (terms, view, view->fundamental_hz);
   sp_budget_add_drift (terms, view);
   return terms;
 }
@@ -265,15 +298,30 @@ sp_budget_add_drift (GArray *terms, const SpBudgetView *view)
     term->side = view->drift_u_db > 0 ? -1 : 1; /* a higher later reading means that the analyzer reads too high */
 }
 
-/* Sweeps with unequal settings do not share their reference: the switching terms count between them. */
+static void
+add_switch (GArray *terms, SpTermKind kind, const SpWidth *width, gboolean differs, const Absolute *at, const Absolute *at0)
+{
+  double u = sp_width_u_db (width);
+  add_width (terms, kind, width, u * at->switched, u * at0->switched, differs ? u : 0);
+}
+
+/* Sweeps with unequal settings do not share their reference: the switching terms count between them. So they do between a check and any sweep. */
 void
-sp_budget_add_switching (GArray *terms, const SpBudgetView *view)
+sp_budget_add_switching (GArray *terms, const SpBudgetView *view, double frequency_hz)
 {
   const SpAnalyzer *a = view->analyzer;
-  if (view->attenuation_differs)
-    add_width (terms, SP_TERM_ATTENUATOR_SWITCH, &a->attenuator_switch, 0, 0, sp_width_u_db (&a->attenuator_switch));
-  if (view->rbw_differs)
-    add_width (terms, SP_TERM_RBW_SWITCH, &a->rbw_switch, 0, 0, sp_width_u_db (&a->rbw_switch));
+  Absolute at = absolute_at (a, frequency_hz), at0 = absolute_of_power (view);
+  add_switch (terms, SP_TERM_ATTENUATOR_SWITCH, &a->attenuator_switch, view->attenuation_differs, &at, &at0);
+  add_switch (terms, SP_TERM_RBW_SWITCH, &a->rbw_switch, view->rbw_differs, &at, &at0);
+}
+
+/* Of a level alone there is no other sweep. */
+void
+sp_budget_add_own_switching (GArray *terms, const SpBudgetView *view, double frequency_hz)
+{
+  SpBudgetView alone = *view;
+  alone.attenuation_differs = alone.rbw_differs = FALSE;
+  sp_budget_add_switching (terms, &alone, frequency_hz);
 }
 
 void

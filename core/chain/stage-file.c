@@ -82,7 +82,7 @@ parse_run (SpStage *stage, SpCurveKind kind, SpKeyFile *file, SpGroup *group, co
     return sp_key_fail (file, group, key, 0, error, _ ("no loss can be taken from it: %s"), why->message);
   stage->loss_dof = g_new (double, result->n);
   for (guint i = 0; i < result->n; i++)
-    stage->loss_dof[i] = result->points[i].dof;
+    stage->loss_dof[i] = result->points[i].sum.dof;
   stage->common_u_db = result->points[0].common_u_db;
   stage->calibrated_day = stage->run->day;
   stage->temperature_c = stage->run->temperature_c;

@@ -196,23 +196,30 @@ sp_curve_write (GString *text, const char *key, const SpCurve *curve)
 /* ---- for tables of keys ---- */
 
 static gboolean
-read_curve (const SpKeySpec *spec, SpKeyFile *file, SpGroup *group, gpointer object, gboolean or_number, GError **error)
+read_curve (const SpKeySpec *spec, SpKeyFile *file, SpGroup *group, gpointer object, gboolean with_u, gboolean or_number, GError **error)
 {
-  SpCurveFormat format = { SP_CURVE_LINEAR, _ ((const char *) spec->format), spec->low, spec->high, FALSE, or_number };
+  SpCurveFormat format = { SP_CURVE_LINEAR, _ ((const char *) spec->format), spec->low, spec->high, with_u, or_number };
   return sp_group_curve (file, group, spec->key, &format, sp_key_member (spec, object), error);
 }
 
 gboolean
 sp_key_read_curve (const SpKeySpec *spec, SpKeyFile *file, SpGroup *group, gpointer object, G_GNUC_UNUSED gpointer context, GError **error)
 {
-  return read_curve (spec, file, group, object, FALSE, error);
+  return read_curve (spec, file, group, object, FALSE, FALSE, error);
 }
 
 gboolean
 sp_key_read_curve_or_number (const SpKeySpec *spec, SpKeyFile *file, SpGroup *group, gpointer object, G_GNUC_UNUSED gpointer context,
                              GError **error)
 {
-  return read_curve (spec, file, group, object, TRUE, error);
+  return read_curve (spec, file, group, object, FALSE, TRUE, error);
+}
+
+gboolean
+sp_key_read_curve_with_u (const SpKeySpec *spec, SpKeyFile *file, SpGroup *group, gpointer object, G_GNUC_UNUSED gpointer context,
+                          GError **error)
+{
+  return read_curve (spec, file, group, object, TRUE, TRUE, error);
 }
 
 void

@@ -44,11 +44,13 @@ void sp_curve_append_text (const SpCurve *curve, GString *text);
 void sp_curve_write (GString *text, const char *key, const SpCurve *curve);
 
 /* Readers and writers for tables of keys (sp_keys_read). A curve: the row's format is what its value is, N_() for messages; in the second form a bare number
- * stands for every frequency. Rows: its format is an SpRowFormat (its `expected` N_()), its value a GArray of doubles, or of structs of nothing
+ * stands for every frequency, in the third a point may have its u besides. Rows: its format is an SpRowFormat (its `expected` N_()), its value a GArray of doubles, or of structs of nothing
  * else, that takes all numbers of all rows. */
 gboolean sp_key_read_curve (const SpKeySpec *spec, SpKeyFile *file, SpGroup *group, gpointer object, gpointer context, GError **error);
 gboolean sp_key_read_curve_or_number (const SpKeySpec *spec, SpKeyFile *file, SpGroup *group, gpointer object, gpointer context,
                                       GError **error);
+gboolean sp_key_read_curve_with_u (const SpKeySpec *spec, SpKeyFile *file, SpGroup *group, gpointer object, gpointer context,
+                                   GError **error);
 void sp_key_write_curve (const SpKeySpec *spec, GString *text, gconstpointer object, gconstpointer context);
 gboolean sp_key_read_rows (const SpKeySpec *spec, SpKeyFile *file, SpGroup *group, gpointer object, gpointer context, GError **error);
 void sp_key_write_rows (const SpKeySpec *spec, GString *text, gconstpointer object, gconstpointer context);

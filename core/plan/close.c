@@ -316,14 +316,14 @@ sp_plan_close (SpPlan *plan, const SpSetting *today, double from_hz, double to_h
     }
   if (plan->stage_unsafe)
     hinder (w, SP_OBSTACLE_UNSAFE, INFINITY, NAN, NAN);
-  else {
+  else if (plan->task.analyzer->danl_dbm_hz) {
     try_all (w, FALSE);
     if (!w->any && w->obstacle != SP_OBSTACLE_TIME && w->nearest_hz >= SP_NOTCH_NEAR * plan->task.fundamental_hz)
       try_with_notch (w);
   }
   if (w->any && found)
     *found = w->best;
-  if (why)
+  if (why && (w->any || plan->stage_unsafe || plan->task.analyzer->danl_dbm_hz)) /* else nothing can be foreseen */
     *why = reason_of (w);
   return w->any;
 }

@@ -5,6 +5,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "core/quantity/error.h"
 #include "core/quantity/writer.h"
 
 const SpKeySpec *
@@ -142,6 +143,25 @@ sp_keys_read (const SpKeySpec *keys, SpKeyFile *file, SpGroup *group, gpointer o
       if (is_name (spec) == names && !read_key (spec, file, group, object, context, error))
         return FALSE;
   return TRUE;
+}
+
+/* In a file of that one key; of the message what is about the value is left. */
+gboolean
+sp_keys_set (const SpKeySpec *keys, const char *group, gpointer object, gpointer context, const char *key, const char *value,
+             GError **error)
+{
+  GError *cause = NULL;
+  g_autofree char *empty = g_strdup_printf ("[%s]\n", group), *text = sp_key_text_set (empty, group, key, value, error),
+                  *place = g_strdup_printf ("[%s] %s: ", group, key);
+  if (!text)
+    return FALSE;
+  g_autoptr (SpKeyFile) file = sp_key_file_parse (text, strlen (text), "", &cause);
+  if (file && sp_keys_read (keys, file, sp_key_file_find (file, group), object, context, &cause))
+    return TRUE;
+  const char *said = strstr (cause->message, place);
+  sp_fail (error, SP_ERROR_USAGE, "%s", said ? said + strlen (place) : cause->message);
+  g_error_free (cause);
+  return FALSE;
 }
 
 /* ---- writing ---- */

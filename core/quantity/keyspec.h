@@ -64,6 +64,10 @@ void sp_keys_free_texts (const SpKeySpec *keys, gpointer object);
 
 /* Reads all keys of a group: the values in the table's order, then what names something else. A key that is not there leaves its value alone. */
 gboolean sp_keys_read (const SpKeySpec *keys, SpKeyFile *file, SpGroup *group, gpointer object, gpointer context, GError **error);
+/* One key of `group` from the text that a form's field has for it, read as the file's reader reads it; "": left alone. FALSE and a sentence that
+ * says what was expected, without place, group and key. */
+gboolean sp_keys_set (const SpKeySpec *keys, const char *group, gpointer object, gpointer context, const char *key, const char *value,
+                      GError **error);
 /* Appends a `key=value` line for each value that is not the absent one, in the table's order. */
 void sp_keys_write (const SpKeySpec *keys, GString *text, gconstpointer object, gconstpointer context);
 /* Appends what the hash is made of: the values in the table's order, then what names something else. */

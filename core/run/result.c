@@ -122,34 +122,21 @@ leverage (const Reference *r, double minutes)
 
 /* -- budget -- */
 
-static void
-add_term (GArray *terms, const char *name, double u_db, double dof, SpDistribution distribution)
-{
-  SpRunTerm term = { g_strdup (name), fabs (u_db), dof, distribution };
-  g_array_append_val (terms, term);
-}
-
 /* Type A. Where only one side was repeated, its scatter is the other's too, and the two are one term: it is one estimate. */
 static void
 type_a (GArray *terms, guint n, double scatter_db, const Reference *r, double minutes)
 {
   double mean_share = 1.0 / n, line = leverage (r, minutes);
   if (n > 1 && r->dof > 0) {
-    add_term (terms, "repeatability", scatter_db * sqrt (mean_share), n - 1, SP_DISTRIBUTION_STUDENT);
-    add_term (terms, "reference", sqrt (r->squares / r->dof * line), r->dof, SP_DISTRIBUTION_STUDENT);
+    sp_run_add_term (terms, "repeatability", scatter_db * sqrt (mean_share), n - 1, SP_DISTRIBUTION_STUDENT);
+    sp_run_add_term (terms, "reference", sqrt (r->squares / r->dof * line), r->dof, SP_DISTRIBUTION_STUDENT);
   } else if (n > 1) {
-    add_term (terms, "repeatability", scatter_db * sqrt (mean_share + line), n - 1, SP_DISTRIBUTION_STUDENT);
+    sp_run_add_term (terms, "repeatability", scatter_db * sqrt (mean_share + line), n - 1, SP_DISTRIBUTION_STUDENT);
   } else if (r->dof > 0) {
-    add_term (terms, "repeatability", sqrt (r->squares / r->dof * (mean_share + line)), r->dof, SP_DISTRIBUTION_STUDENT);
+    sp_run_add_term (terms, "repeatability", sqrt (r->squares / r->dof * (mean_share + line)), r->dof, SP_DISTRIBUTION_STUDENT);
   } else {
-    add_term (terms, "repeatability", SP_RUN_SCATTER_ASSUMED_DB * sqrt (mean_share + line), INFINITY, SP_DISTRIBUTION_NORMAL);
+    sp_run_add_term (terms, "repeatability", SP_RUN_SCATTER_ASSUMED_DB * sqrt (mean_share + line), INFINITY, SP_DISTRIBUTION_NORMAL);
   }
-}
-
-double
-sp_run_reflection (const SpCurve *vswr, double frequency_hz, double assumed)
-{
-  return sp_reflection_from_vswr (vswr ? sp_curve_at (vswr, frequency_hz, 0).value : assumed);
 }
 
 static void
@@ -162,10 +149,10 @@ mismatch (GArray *terms, const SpRun *run, double f, double loss_db)
   double first = sp_run_reflection (run->reference_vswr, f, 1);
   double last = run->reference_output_vswr ? sp_run_reflection (run->reference_output_vswr, f, 1) : first;
   double reference = sqrt (square (source * first) + square (meter * last) + square (source * meter));
-  add_term (terms, "mismatch-reference", sp_mismatch_u_db (reference), INFINITY, SP_DISTRIBUTION_U_SHAPED);
-  add_term (terms, "mismatch-source", sp_mismatch_u_db (source * in), INFINITY, SP_DISTRIBUTION_U_SHAPED);
-  add_term (terms, "mismatch-meter", sp_mismatch_u_db (meter * out), INFINITY, SP_DISTRIBUTION_U_SHAPED);
-  add_term (terms, "mismatch-through", sp_mismatch_u_db (source * meter * pow (10, -loss_db / 10)), INFINITY, SP_DISTRIBUTION_U_SHAPED);
+  sp_run_add_mismatch (terms, "mismatch-reference", reference);
+  sp_run_add_mismatch (terms, "mismatch-source", source * in);
+  sp_run_add_mismatch (terms, "mismatch-meter", meter * out);
+  sp_run_add_mismatch (terms, "mismatch-through", source * meter * pow (10, -loss_db / 10));
 }
 
 static void
@@ -175,40 +162,15 @@ type_b (GArray *terms, const SpRun *run, const SpRunPoint *point)
   double resolution = or_else (run->meter_resolution_db, SP_RUN_RESOLUTION_ASSUMED_DB);
   double alpha = or_else (run->temperature_coefficient, SP_RUN_ALPHA_ASSUMED);
   double u_t = or_else (run->temperature_u_c, isnan (run->temperature_c) ? TEMPERATURE_U_UNKNOWN_C : SP_RUN_TEMPERATURE_U_C);
-  add_term (terms, "drift", drift / sqrt (3), INFINITY, SP_DISTRIBUTION_RECTANGULAR);
-  add_term (terms, "linearity", point->common_u_db, INFINITY, SP_DISTRIBUTION_RECTANGULAR);
-  add_term (terms, "resolution", resolution * sqrt (2.0 / 3), INFINITY, SP_DISTRIBUTION_RECTANGULAR);
+  sp_run_add_term (terms, "drift", drift / sqrt (3), INFINITY, SP_DISTRIBUTION_RECTANGULAR);
+  sp_run_add_term (terms, "linearity", point->common_u_db, INFINITY, SP_DISTRIBUTION_RECTANGULAR);
+  sp_run_add_term (terms, "resolution", resolution * sqrt (2.0 / 3), INFINITY, SP_DISTRIBUTION_RECTANGULAR);
   mismatch (terms, run, point->frequency_hz, point->loss_db);
-  add_term (terms, "temperature", point->loss_db * alpha * u_t, INFINITY, SP_DISTRIBUTION_NORMAL);
+  sp_run_add_term (terms, "temperature", point->loss_db * alpha * u_t, INFINITY, SP_DISTRIBUTION_NORMAL);
   for (guint i = 0; i < run->extra->len; i++) {
     const SpRunExtra *extra = &g_array_index (run->extra, SpRunExtra, i);
-    add_term (terms, extra->name, extra->u_db, extra->dof, isfinite (extra->dof) ? SP_DISTRIBUTION_STUDENT : SP_DISTRIBUTION_NORMAL);
+    sp_run_add_term (terms, extra->name, extra->u_db, extra->dof, isfinite (extra->dof) ? SP_DISTRIBUTION_STUDENT : SP_DISTRIBUTION_NORMAL);
   }
-}
-
-static void
-sum_up (SpRunPoint *point, GArray *terms)
-{
-  g_autofree double *u = g_new (double, terms->len), *dof = g_new (double, terms->len);
-  double squares = 0;
-  for (guint i = 0; i < terms->len; i++) {
-    const SpRunTerm *term = &g_array_index (terms, SpRunTerm, i);
-    u[i] = term->u_db;
-    dof[i] = term->dof;
-    squares += u[i] * u[i];
-  }
-  point->u_db = sqrt (squares);
-  point->dof = sp_effective_dof (terms->len, u, dof);
-  point->k = sp_coverage_factor (point->dof);
-  point->expanded_db = point->k * point->u_db;
-  point->n_terms = terms->len;
-  point->terms = (SpRunTerm *) g_array_free (terms, FALSE);
-}
-
-double
-sp_run_whole_dof (double dof)
-{
-  return isfinite (dof) ? fmax (floor (dof * (1 + 1e-12)), 1) : dof;
 }
 
 double
@@ -257,17 +219,14 @@ work_at (const SpRun *run, const SpRunAt *at, SpRunPoint *point, GArray *lines, 
   Reference r = reference_of (at);
   Mean inserted = mean_of (at->inserted, at->before->len);
   g_autofree double *loss_db = g_new (double, n), *minutes = g_new (double, n);
-  double mean = 0, squares = 0;
   for (guint i = 0; i < n; i++) {
     minutes[i] = minutes_of (at->inserted, i, at->before->len);
     loss_db[i] = reference_at (&r, minutes[i]) - reading (at->inserted, i)->value_db;
-    mean += loss_db[i] / n;
   }
-  for (guint i = 0; i < n; i++)
-    squares += square (loss_db[i] - mean);
+  double scatter, mean = sp_run_mean (n, loss_db, &scatter);
   *point = (SpRunPoint){ .frequency_hz = at->frequency_hz,
                          .loss_db = mean + run->correction_db,
-                         .scatter_db = n > 1 ? sqrt (squares / (n - 1)) : NAN,
+                         .scatter_db = scatter,
                          .drift_db = r.n_after ? r.after.value_db - r.before.value_db : NAN,
                          .common_u_db = sp_run_common_u_db (run) };
   if (!(point->loss_db >= SP_RUN_LOSS_LOW_DB && point->loss_db <= SP_RUN_LOSS_HIGH_DB))
@@ -275,7 +234,7 @@ work_at (const SpRun *run, const SpRunAt *at, SpRunPoint *point, GArray *lines, 
   GArray *terms = g_array_new (FALSE, FALSE, sizeof (SpRunTerm));
   type_a (terms, n, point->scatter_db, &r, inserted.minutes);
   type_b (terms, run, point);
-  sum_up (point, terms);
+  point->sum = sp_run_sum (terms);
   SpRunLine line;
   if (sp_run_line (n, loss_db, minutes, &line)) {
     line.frequency_hz = at->frequency_hz;
@@ -374,11 +333,8 @@ sp_run_result (const SpRun *run, double day)
 void
 sp_run_result_free (SpRunResult *result)
 {
-  for (guint i = 0; i < result->n; i++) {
-    for (guint k = 0; k < result->points[i].n_terms; k++)
-      g_free (result->points[i].terms[k].name);
-    g_free (result->points[i].terms);
-  }
+  for (guint i = 0; i < result->n; i++)
+    sp_run_sum_clear (&result->points[i].sum);
   g_free (result->points);
   g_ptr_array_unref (result->missing);
   g_ptr_array_unref (result->warnings);
@@ -392,7 +348,7 @@ sp_run_curve (const SpRunResult *result, SpCurveKind kind, GError **error)
   for (guint i = 0; i < result->n; i++) {
     f[i] = result->points[i].frequency_hz;
     loss[i] = result->points[i].loss_db;
-    u[i] = result->points[i].u_db;
+    u[i] = result->points[i].sum.u_db;
   }
   if (result->n == 0) {
     sp_fail (error, SP_ERROR_USAGE, _ ("no frequency of this run is complete; expected before and inserted readings at one at least"));

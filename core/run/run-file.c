@@ -184,19 +184,8 @@ sp_run_read (const char *path, GError **error)
   return file ? sp_run_parse (file, TRUE, error) : NULL;
 }
 
-/* One key of a file of its own; of the message what is about the value is left. */
 gboolean
 sp_run_set (SpRun *run, const char *key, const char *value, GError **error)
 {
-  GError *cause = NULL;
-  g_autofree char *text = sp_key_text_set ("[run]\n", "run", key, value, error), *place = g_strdup_printf ("[run] %s: ", key);
-  if (!text)
-    return FALSE;
-  g_autoptr (SpKeyFile) file = sp_key_file_parse (text, strlen (text), "", &cause);
-  if (file && sp_keys_read (sp_run_keys, file, sp_key_file_find (file, "run"), run, GINT_TO_POINTER (TRUE), &cause))
-    return TRUE;
-  const char *said = strstr (cause->message, place);
-  sp_fail (error, SP_ERROR_USAGE, "%s", said ? said + strlen (place) : cause->message);
-  g_error_free (cause);
-  return FALSE;
+  return sp_keys_set (sp_run_keys, "run", run, GINT_TO_POINTER (TRUE), key, value, error);
 }

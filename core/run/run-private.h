@@ -20,9 +20,6 @@ typedef struct {
 } SpRunTimes;
 gboolean sp_run_times_good (const SpRunAt *at, SpRunTimes *bad);
 
-/* |G| of a VSWR at f; `assumed` where there is none. */
-double sp_run_reflection (const SpCurve *vswr, double frequency_hz, double assumed);
-
 /* Reads a list of readings (sp_keys_read); one that has a format is needed. */
 gboolean sp_run_read_readings (const SpKeySpec *spec, SpKeyFile *file, SpGroup *group, gpointer object, gpointer context, GError **error);
 

@@ -151,7 +151,7 @@ sp_run_stage_text (const SpRun *run, const SpRunResult *result)
     g_string_append (points, i ? "; " : "");
     append_frequency (points, point->frequency_hz);
     g_string_append_printf (points, " %s %s", g_ascii_formatd (loss, sizeof loss, "%.4f", point->loss_db),
-                            g_ascii_formatd (u, sizeof u, "%.4f", point->u_db));
+                            g_ascii_formatd (u, sizeof u, "%.4f", point->sum.u_db));
   }
   sp_write_group (text, heading);
   sp_write_day (text, "calibrated", run->day);

@@ -10,8 +10,8 @@
 #pragma once
 
 #include "core/curve/curve.h"
-#include "core/quantity/coverage.h"
 #include "core/quantity/keyspec.h"
+#include "core/run/sum.h"
 
 #define SP_RUN_VSWR_ASSUMED 1.2            /* source, meter, stage: with a warning where none is stated (common practice, no source) */
 #define SP_RUN_LINEARITY_ASSUMED_DB 0.1    /* half-width, a power meter over tens of dB, with a warning (common practice, no source) */
@@ -95,24 +95,15 @@ char *sp_run_text (const SpRun *run);
 
 /* -- the result -- */
 
-typedef struct {
-  char *name;  /* "repeatability" "reference" "drift" "linearity" "resolution" "mismatch-reference" "mismatch-source" "mismatch-meter"
-                     "mismatch-through" "temperature", then the extra ones by their own names */
-  double u_db; /* standard, of the loss (every sensitivity is 1) */
-  double dof;  /* n - 1 for what was repeated, infinite else */
-  SpDistribution distribution;
-} SpRunTerm;
-
+/* Its terms: "repeatability" "reference" "drift" "linearity" "resolution" "mismatch-reference" "mismatch-source" "mismatch-meter"
+ * "mismatch-through" "temperature", then the extra ones by their own names. */
 typedef struct {
   double frequency_hz;
-  double loss_db, u_db;
-  double dof;            /* effective (Welch-Satterthwaite), not truncated; infinite */
-  double k, expanded_db; /* 95.45 %; k by dof truncated to a whole number */
-  double drift_db;       /* reference after minus before; NaN where none was read after */
-  double scatter_db;     /* experimental standard deviation of one inserted reading; NaN for one */
-  double common_u_db;    /* of u_db: the meter's linearity, the same meter behind every stage */
-  guint n_terms;
-  SpRunTerm *terms;
+  double loss_db;
+  SpRunSum sum;       /* of what the loss is uncertain by */
+  double drift_db;    /* reference after minus before; NaN where none was read after */
+  double scatter_db;  /* experimental standard deviation of one inserted reading; NaN for one */
+  double common_u_db; /* of its u: the meter's linearity, the same meter behind every stage */
 } SpRunPoint;
 
 typedef struct {
@@ -136,8 +127,6 @@ SpRunResult *sp_run_result (const SpRun *run, double day);
 void sp_run_result_free (SpRunResult *result);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (SpRunResult, sp_run_result_free)
 
-/* Truncated to a whole number as it is printed and looked up (JCGM 100, G.4.2), at least 1; infinite stays. */
-double sp_run_whole_dof (double dof);
 /* What is the same behind every stage that this meter measured: its linearity, as a standard uncertainty. */
 double sp_run_common_u_db (const SpRun *run);
 /* Loss and u over frequency. NULL and an error where no point is there, or no curve goes through (see sp_curve_new). (transfer full) */

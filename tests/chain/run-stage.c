@@ -31,15 +31,15 @@ START_TEST (loss_u_and_dof)
   const SpRunPoint *low = &result->points[0], *high = &result->points[1];
   SpStageLoss at = sp_stage_loss (chain, 0, 100e6, NAN, 0), top = sp_stage_loss (chain, 0, 400e6, NAN, 0);
   near (at.loss_db, low->loss_db, 1e-12);
-  near (at.u_db, low->u_db, 1e-12);
+  near (at.u_db, low->sum.u_db, 1e-12);
   near (at.u_common_db, 0.02 / sqrt (3), 1e-12);
   ck_assert (at.calibrated && !at.from_label);
   /* u^4/dof is what the repeats bring; the common part, known as it is, brings none */
-  near (pow (at.u_curve_db, 4) / at.dof / (pow (low->u_db, 4) / low->dof), 1, 1e-9);
-  near (pow (top.u_curve_db, 4) / top.dof / (pow (high->u_db, 4) / high->dof), 1, 1e-9);
+  near (pow (at.u_curve_db, 4) / at.dof / (pow (low->sum.u_db, 4) / low->sum.dof), 1, 1e-9);
+  near (pow (top.u_curve_db, 4) / top.dof / (pow (high->sum.u_db, 4) / high->sum.dof), 1, 1e-9);
   /* between two points the greater of the two holds */
   SpStageLoss between = sp_stage_loss (chain, 0, 200e6, NAN, 0);
-  double most = fmax (pow (low->u_db, 4) / low->dof, pow (high->u_db, 4) / high->dof);
+  double most = fmax (pow (low->sum.u_db, 4) / low->sum.dof, pow (high->sum.u_db, 4) / high->sum.dof);
   near (pow (between.u_curve_db, 4) / between.dof / most, 1, 1e-9);
   ck_assert (sp_stage_loss (chain, 0, 800e6, NAN, 0).dof > 1);
   ck_assert (isinf (sp_stage_loss (chain, 1, 100e6, NAN, 0).dof));
@@ -48,8 +48,8 @@ START_TEST (loss_u_and_dof)
   SpStageSample own, whole;
   sp_stage_sample (chain, 0, 1, &high->frequency_hz, &own);
   sp_chain_sample (chain, 1, &high->frequency_hz, &whole);
-  ck_assert_double_gt (high->k, 2.01);
-  near (own.expanded_db, high->expanded_db, 1e-9);
+  ck_assert_double_gt (high->sum.k, 2.01);
+  near (own.expanded_db, high->sum.expanded_db, 1e-9);
   near (whole.loss_db, own.loss_db + 0.4, 1e-9);
   ck_assert_double_gt (whole.u_db, own.u_db);
   ck_assert_double_gt (whole.expanded_db, 2 * whole.u_db);

@@ -182,13 +182,13 @@ START_TEST (the_shelf)
   g_autofree char *shelf = g_build_filename (folder, "shelf", NULL);
   g_autoptr (SpRun) run = run_from (run_text);
   g_autoptr (SpChain) from = sp_chain_set_run (chain, 0, run, &error);
-  g_autoptr (GPtrArray) empty = sp_shelf_read (shelf, &error);
+  g_autoptr (GPtrArray) empty = sp_shelf_read (shelf, SP_SHELF_STAGES, &error);
   ck_assert_uint_eq (empty->len, 0);
   ck_assert (sp_shelf_put (shelf, from, 0, "../my pad; 5 W", FALSE, &error) && sp_shelf_put (shelf, from, 1, "lead", FALSE, &error));
   sp_no_error (error);
   refused (sp_shelf_put (shelf, from, 0, "lead", FALSE, &error), "on the shelf already");
   refused (sp_shelf_put (shelf, from, 0, "  ", FALSE, &error), "name");
-  g_autoptr (GPtrArray) two = sp_shelf_read (shelf, &error);
+  g_autoptr (GPtrArray) two = sp_shelf_read (shelf, SP_SHELF_STAGES, &error);
   ck_assert_uint_eq (two->len, 2);
   SpShelfItem *pad = two->pdata[0], *lead = two->pdata[1];
   ck_assert_str_eq (pad->name, "../my pad; 5 W");
@@ -200,11 +200,12 @@ START_TEST (the_shelf)
   near (lead->chain->interval_days, 365, 0);
   /* replaced, taken away, put back */
   ck_assert (sp_shelf_put (shelf, from, 0, "lead", TRUE, &error));
-  g_autoptr (GPtrArray) replaced = sp_shelf_read (shelf, &error);
+  g_autoptr (GPtrArray) replaced = sp_shelf_read (shelf, SP_SHELF_STAGES, &error);
   SpShelfItem *now = replaced->pdata[1];
   ck_assert_ptr_nonnull (now->chain->stages[0]->run);
-  ck_assert (sp_shelf_has (shelf, "lead") && sp_shelf_remove (shelf, now, &error));
-  ck_assert (!sp_shelf_has (shelf, "lead") && sp_shelf_put_back (now->path, &error) && sp_shelf_has (shelf, "lead"));
+  ck_assert (sp_shelf_has (shelf, SP_SHELF_STAGES, "lead") && sp_shelf_remove (shelf, now, &error));
+  ck_assert (!sp_shelf_has (shelf, SP_SHELF_STAGES, "lead") && sp_shelf_put_back (now->path, &error)
+             && sp_shelf_has (shelf, SP_SHELF_STAGES, "lead"));
   refused (sp_shelf_put_back (now->path, &error), "another stage");
   drop_folder (g_steal_pointer (&shelf));
 }
@@ -228,7 +229,7 @@ START_TEST (a_hostile_shelf)
   for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
     g_free (put_file (within, cases[i].file, cases[i].text));
   g_free (put_file (within, "good.chain", "[chain]\nname=z\nstages=z\n[stage z]\nkind=pad\nlabel_db=3\n"));
-  g_autoptr (GPtrArray) items = sp_shelf_read (within, &error);
+  g_autoptr (GPtrArray) items = sp_shelf_read (within, SP_SHELF_STAGES, &error);
   sp_no_error (error);
   ck_assert_uint_eq (items->len, G_N_ELEMENTS (cases) + 1);
   for (guint i = 0; i < G_N_ELEMENTS (cases); i++) {
@@ -242,6 +243,32 @@ START_TEST (a_hostile_shelf)
 }
 END_TEST
 
+START_TEST (analyzers_on_the_shelf)
+{
+  g_autofree char *within = g_dir_make_tmp ("sp-shelf-XXXXXX", NULL);
+  g_autoptr (SpAnalyzer) box = sp_analyzer_blank ("box"), stated = sp_analyzer_set (box, "accuracy_db", "0.7", &error);
+  ck_assert (sp_shelf_put_analyzer (within, stated, " my box ", FALSE, &error) && sp_shelf_has (within, SP_SHELF_ANALYZERS, "my box"));
+  ck_assert (!sp_shelf_put_analyzer (within, box, "my box", FALSE, &error));
+  ck_assert_ptr_nonnull (strstr (error->message, "an analyzer “my box”"));
+  g_clear_error (&error);
+  ck_assert (!sp_shelf_put_analyzer (within, box, "", FALSE, &error));
+  g_clear_error (&error);
+  g_autoptr (GPtrArray) items = sp_shelf_read (within, SP_SHELF_ANALYZERS, &error),
+                        stages = sp_shelf_read (within, SP_SHELF_STAGES, &error);
+  ck_assert (items->len == 1 && stages->len == 0);
+  SpShelfItem *item = items->pdata[0];
+  ck_assert_str_eq (item->name, "my box");
+  ck_assert (item->analyzer->accuracy.width_db == 0.7 && !item->error);
+  ck_assert (sp_shelf_remove (within, item, &error) && !sp_shelf_has (within, SP_SHELF_ANALYZERS, "my box"));
+  ck_assert (sp_shelf_put_back (item->path, &error));
+  ck_assert (g_file_set_contents (item->path, "[chain]\n", -1, NULL));
+  g_autoptr (GPtrArray) bad = sp_shelf_read (within, SP_SHELF_ANALYZERS, &error);
+  ck_assert (((SpShelfItem *) bad->pdata[0])->error && !((SpShelfItem *) bad->pdata[0])->analyzer);
+  g_remove (item->path);
+  g_rmdir (within);
+}
+END_TEST
+
 static Suite *
 suite (void)
 {
@@ -249,6 +276,7 @@ suite (void)
   TCase *t = tcase_create ("losses");
   tcase_add_checked_fixture (t, set_up, tear_down);
   tcase_add_test (t, keys_of_a_run);
+  tcase_add_test (t, analyzers_on_the_shelf);
   tcase_add_test (t, tables);
   tcase_add_test (t, bad_tables);
   tcase_add_test (t, a_loss_from_a_file);

@@ -18,7 +18,7 @@ LLVMFuzzerTestOneInput (const uint8_t *data, size_t size)
   g_autoptr (SpRunResult) result = sp_run_result (run, 740000);
   FUZZ_MUST (result->n > 0 || result->missing->len > 0);
   for (guint i = 0; i < result->n; i++)
-    FUZZ_MUST (isfinite (result->points[i].loss_db) && result->points[i].u_db >= 0 && result->points[i].expanded_db >= 0
-               && result->points[i].expanded_db < 1e9);
+    FUZZ_MUST (isfinite (result->points[i].loss_db) && result->points[i].sum.u_db >= 0 && result->points[i].sum.expanded_db >= 0
+               && result->points[i].sum.expanded_db < 1e9);
   return 0;
 }

@@ -38,6 +38,7 @@ sample (const SpKeySpec *spec)
     { "before", "-30.5@1" },
     { "inserted", "-40.5@2" },
     { "after", "-30.25@3" },
+    { "shows", "-10.5; -10.25" },
     { "search", "1000000 3000000000" },
     { "fundamental", "1000000 30000000" },
     { "power_w", "0 25" },
@@ -147,6 +148,8 @@ static const Kind file_kinds[] = {
   { "rule r", "[mask]\nname=m\n[rule r]\nceiling_dbm=-30\n", sp_mask_shared_keys },
   { "run", "[run]\nstage=s\n[at 1MHz]\nbefore=-1@1\ninserted=-2@2\n", sp_run_keys },
   { "at 1MHz", "[run]\nstage=s\n[at 1MHz]\nbefore=-1@1\ninserted=-2@2\n", sp_run_at_keys },
+  { "check", "[check]\nanalyzer=a\n[at 1MHz]\nlevel=-10\nshows=-10.5\n", sp_check_keys },
+  { "at 1MHz", "[check]\nanalyzer=a\n[at 1MHz]\nlevel=-10\nshows=-10.5\n", sp_check_at_keys },
 };
 
 /* The canonical text and its hash; NULL and an error. (transfer full) */
@@ -155,6 +158,11 @@ read_text (const char *text, char **hash, GError **error)
 {
   g_autoptr (SpKeyFile) file = sp_key_file_parse (text, strlen (text), "kind", error);
   sp_no_error (*error);
+  if (g_str_has_prefix (text, "[check]")) {
+    g_autoptr (SpCheck) check = sp_check_parse (file, FALSE, error);
+    *hash = check ? g_strdup (check->sha256) : NULL;
+    return check ? g_strdup (check->text) : NULL;
+  }
   if (text[1] == 'c') {
     g_autoptr (SpChain) chain = sp_chain_parse (file, error);
     *hash = chain ? g_strdup (chain->sha256) : NULL;

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "core/bench/bench.h"
+#include "core/check/check.h"
 
 static const struct {
   const char *group;
@@ -11,4 +12,5 @@ static const struct {
   { "chain", sp_chain_keys },      { "stage", sp_stage_keys },      { "analyzer", sp_analyzer_keys },
   { "mask", sp_mask_keys },        { "mask", sp_mask_shared_keys }, { "rule", sp_mask_rule_keys },
   { "rule", sp_mask_shared_keys }, { "run", sp_run_keys },          { "at", sp_run_at_keys },
+  { "check", sp_check_keys },      { "at", sp_check_at_keys },
 };

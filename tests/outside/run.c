@@ -57,10 +57,10 @@ START_TEST (published_calibration)
   ck_assert (result->n == 1 && result->missing->len == 0);
   const SpRunPoint *p = &result->points[0];
   sp_outside ("attenuation, dB", source, p->loss_db, 30.043, 5e-4);
-  sp_outside ("its standard uncertainty, dB", source, p->u_db, 0.0224, 1e-4);
-  sp_outside ("its expanded uncertainty, dB", source, p->expanded_db, 0.045, 5e-4);
+  sp_outside ("its standard uncertainty, dB", source, p->sum.u_db, 0.0224, 1e-4);
+  sp_outside ("its expanded uncertainty, dB", source, p->sum.expanded_db, 0.045, 5e-4);
   sp_outside ("attenuation, dB", "EA-4/02 M:2022 S7, its sums with all digits", p->loss_db, 30.04325, 1e-9);
-  sp_outside ("effective degrees of freedom", "EA-4/02 M:2022 S7, its sums with all digits", p->dof, 108, 2);
+  sp_outside ("effective degrees of freedom", "EA-4/02 M:2022 S7, its sums with all digits", p->sum.dof, 108, 2);
   SpRunTerm repeats = term_of (p, "repeatability");
   sp_outside ("scatter of four readings, dB", "calculated: s of the four published readings", p->scatter_db, 0.0182643, 5e-8);
   sp_outside ("repeatability, dB", "calculated: s/sqrt 4", repeats.u_db, 0.0091321, 5e-8);
@@ -95,7 +95,7 @@ START_TEST (correlated_readings)
     g_autoptr (SpRunResult) result = sp_run_result (run, NAN);
     ck_assert_uint_eq (result->n, 1);
     sp_outside (published[k].what, "JCGM 100, H.2, table H.4", result->points[0].loss_db, published[k].mean, 1e-3);
-    sp_outside (published[k].what, "JCGM 100, H.2, table H.4: u", result->points[0].u_db, published[k].u, 1e-3);
+    sp_outside (published[k].what, "JCGM 100, H.2, table H.4: u", result->points[0].sum.u_db, published[k].u, 1e-3);
   }
   /* The same correlation by its other name: generator and display drift together, and the difference does not know it. */
   g_autoptr (SpRun) run = bare_run ();

@@ -28,7 +28,7 @@ START_TEST (a_published_run_is_typed)
   const char *source = "EA-4/02 M:2022 S7 (readings: NIST TN 1900 E11), typed into the form";
   choose_stage (1);
   SpRunForm *form = open_form ();
-  for (guint i = 0; i < form->rows->len; i++)
+  for (guint i = 0; i < form->table.rows->len; i++)
     type_cell (form, i, SP_RUN_FREQUENCY, "");
   type_key (form, "correction_db", "0.003");
   type_number (form, "source_vswr", vswr_of (0.03));
@@ -51,8 +51,8 @@ START_TEST (a_published_run_is_typed)
   type_cell (form, 0, SP_RUN_AFTER, "0@5; 0@5; 0@6");
   settle ();
   sp_outside ("attenuation, dB", source, form->result->points[0].loss_db, 30.043, 5e-4);
-  sp_outside ("its standard uncertainty, dB", source, form->result->points[0].u_db, 0.0224, 1e-4);
-  ck_assert_str_eq (says (((SpRunRow *) form->rows->pdata[0])->loss), "30.043");
+  sp_outside ("its standard uncertainty, dB", source, form->result->points[0].sum.u_db, 0.0224, 1e-4);
+  ck_assert_str_eq (says (((SpFormRow *) form->table.rows->pdata[0])->result[0]), "30.043");
   ck_assert_ptr_nonnull (strstr (says (form->sum), "30.043"));
   ck_assert_ptr_nonnull (strstr (says (form->sum), "0.045"));
   ck_assert_ptr_nonnull (find (form->budget, is_label, "mismatch of source and stage"));
@@ -99,7 +99,7 @@ START_TEST (closing_loses_nothing)
 {
   choose_stage (2);
   SpRunForm *form = open_form ();
-  guint rows = form->rows->len;
+  guint rows = form->table.rows->len;
   type_key (form, "note", "half done");
   type_cell (form, 1, SP_RUN_BEFORE, "0.01@0");
   close_window (GTK_WIDGET (form));
@@ -111,7 +111,7 @@ START_TEST (closing_loses_nothing)
   form = open_form ();
   ck_assert_str_eq (gtk_editable_get_text (GTK_EDITABLE (entry_of (form, "note"))), "half done");
   ck_assert_str_eq (shown_cell (form, 1, SP_RUN_BEFORE), "0.01@0");
-  ck_assert_uint_eq (form->rows->len, rows);
+  ck_assert_uint_eq (form->table.rows->len, rows);
   press (GTK_WIDGET (form), "Start a_new");
   ck_assert_str_eq (gtk_editable_get_text (GTK_EDITABLE (entry_of (form, "note"))), "");
   close_window (GTK_WIDGET (form));
@@ -135,7 +135,7 @@ START_TEST (a_file_is_opened_and_saved)
   sp_ask_file_answer (g_file_new_for_path (sample));
   press (GTK_WIDGET (form), "_Open a run\xe2\x80\xa6");
   ck_assert_uint_eq (form->result->n, 3);
-  ck_assert_uint_eq (form->rows->len, 4);
+  ck_assert_uint_eq (form->table.rows->len, 4);
   sp_ask_file_answer (g_file_new_for_path (saved));
   press (GTK_WIDGET (form), "_Save as a file\xe2\x80\xa6");
   g_autofree char *was = text_of_run (sample), *is = text_of_run (saved);
@@ -271,7 +271,7 @@ START_TEST (the_shelf)
   ck_assert_ptr_nonnull (find (shelf, is_label, "Nothing is on the shelf yet"));
   ck_assert (gtk_widget_is_ancestor (gtk_window_get_focus (GTK_WINDOW (shelf)), shelf_entry (shelf, 0)));
   press (shelf, "Put on the shelf");
-  ck_assert (sp_shelf_has (folder, "brick"));
+  ck_assert (sp_shelf_has (folder, SP_SHELF_STAGES, "brick"));
   ck_assert_str_eq (sp_session_bench (session)->sha256, hash);
   ck_assert_str_eq (gtk_editable_get_text (GTK_EDITABLE (shelf_entry (shelf, 1))), "brick 2"); /* the chain has a brick */
   gtk_editable_set_text (GTK_EDITABLE (shelf_entry (shelf, 1)), "thimble");
@@ -287,9 +287,9 @@ START_TEST (the_shelf)
   gtk_editable_set_text (GTK_EDITABLE (shelf_entry (shelf, 0)), "brick");
   ck_assert_ptr_nonnull (find (shelf, is_button, "Replace")); /* said before it is done */
   press (shelf, "Take _off the shelf");
-  ck_assert (!sp_shelf_has (folder, "brick"));
+  ck_assert (!sp_shelf_has (folder, SP_SHELF_STAGES, "brick"));
   press (shelf, "Put _back");
-  ck_assert (sp_shelf_has (folder, "brick"));
+  ck_assert (sp_shelf_has (folder, SP_SHELF_STAGES, "brick"));
   close_window (shelf);
   ck_assert (g_file_set_contents (bad, "[chain]\nstages=x\n", -1, NULL));
   act ("chain.shelf");

@@ -96,7 +96,7 @@ START_TEST (a_form_is_of_its_own_chain)
   choose_stage (1);
   form = open_form ();
   ck_assert_str_eq (gtk_editable_get_text (GTK_EDITABLE (entry_of (form, "note"))), "");
-  for (guint i = 0; i < form->rows->len; i++)
+  for (guint i = 0; i < form->table.rows->len; i++)
     type_cell (form, i, SP_RUN_FREQUENCY, "");
   type_cell (form, 0, SP_RUN_FREQUENCY, "146MHz");
   type_cell (form, 0, SP_RUN_BEFORE, "0.01");

@@ -459,13 +459,14 @@ START_TEST (analyzer_dialog)
 {
   sp_analyzer_dialog_present (GTK_WINDOW (window), session);
   SpDialog *dialog = the_dialog ();
-  SpFormFields *input = dialog->forms->pdata[0], *noise = dialog->forms->pdata[1];
-  ck_assert_ptr_nonnull (strstr (shown_in (noise, "danl_dbm_hz"), "10MHz -154"));
-  type_into (input, "damage_dbm", "20");
+  SpFormFields *first = dialog->forms->pdata[0], *noise = dialog->forms->pdata[2];
+  ck_assert_ptr_nonnull (strstr (shown_in (first, "danl_dbm_hz"), "10MHz -154"));
+  ck_assert_ptr_nonnull (strstr (shown_in (noise, "phase_noise_dbc_hz"), "10kHz -105"));
+  type_into (first, "damage_dbm", "20");
   ck_assert_double_eq (sp_session_bench (session)->analyzer->damage_dbm, 20);
   expect_edit ("Change the damage level of Pendrowick course analyzer");
   undo_and_compare ();
-  type_into (input, "damage_dbm", "high");
+  type_into (first, "damage_dbm", "high");
   ck_assert_ptr_nonnull (find (GTK_WIDGET (dialog), is_trouble, "high"));
   close_over ("high"); /* what was refused is not written on closing either */
   ck_assert_str_eq (sp_session_bench (session)->sha256, hash);

@@ -243,7 +243,7 @@ START_TEST (nonsense_in_a_draft_is_text)
   go_on_with (sp_book_new (sp_bench_ref (sp_session_bench (session))));
   settle ();
   form = open_form ();
-  ck_assert_uint_eq (form->rows->len, SP_RUN_FORM_ROWS);
+  ck_assert_uint_eq (form->table.rows->len, SP_FORM_ROWS);
   ck_assert_str_eq (shown_cell (form, 199, SP_RUN_FREQUENCY), "200");
   ck_assert_ptr_null (form->leftover);
   ck_assert_str_eq (gtk_editable_get_text (GTK_EDITABLE (entry_of (form, "note"))), "");
@@ -267,20 +267,20 @@ run_of (guint frequencies)
 
 START_TEST (more_than_the_form_has_is_said)
 {
-  g_autofree char *most = run_of (SP_RUN_FORM_ROWS);
+  g_autofree char *most = run_of (SP_FORM_ROWS);
   choose_stage (2);
   SpRunForm *form = open_form ();
   sp_ask_file_answer (g_file_new_for_path (most));
   press (GTK_WIDGET (form), "_Open a run\xe2\x80\xa6");
-  ck_assert_uint_eq (form->result->n, SP_RUN_FORM_ROWS); /* whole */
+  ck_assert_uint_eq (form->result->n, SP_FORM_ROWS); /* whole */
   ck_assert_ptr_nonnull (strstr (says (form->note), "At most 200"));
   press (GTK_WIDGET (form), "Start a_new");
-  guint rows = form->rows->len;
-  g_autofree char *more = run_of (SP_RUN_FORM_ROWS + 1);
+  guint rows = form->table.rows->len;
+  g_autofree char *more = run_of (SP_FORM_ROWS + 1);
   sp_ask_file_answer (g_file_new_for_path (more));
   press (GTK_WIDGET (form), "_Open a run\xe2\x80\xa6");
   ck_assert_ptr_nonnull (find (GTK_WIDGET (form), is_trouble, "201 frequencies, more than the 200"));
-  ck_assert_uint_eq (form->rows->len, rows); /* none of it */
+  ck_assert_uint_eq (form->table.rows->len, rows); /* none of it */
   sp_ask_file_answer (g_file_new_for_path (most));
   g_signal_emit_by_name (find (GTK_WIDGET (form), is_button, "_Open a run\xe2\x80\xa6"), "clicked");
   type_key (form, "note", "meanwhile"); /* while it is read */
@@ -294,7 +294,7 @@ START_TEST (more_than_the_form_has_is_said)
   sp_ask_file_answer (g_file_new_for_path (more));
   act ("chain.take-file");
   expect_edit ("Take the loss of thimble from a file");
-  ck_assert_uint_eq (chain ()->stages[2]->run->at->len, SP_RUN_FORM_ROWS + 1);
+  ck_assert_uint_eq (chain ()->stages[2]->run->at->len, SP_FORM_ROWS + 1);
   form = open_form ();
   ck_assert_ptr_nonnull (strstr (says (form->note), "run has 201 frequencies"));
   ck_assert (!can_take (form));

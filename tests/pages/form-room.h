@@ -84,13 +84,13 @@ type_key (SpRunForm *form, const char *key, const char *text)
 static inline void
 type_cell (SpRunForm *form, guint row, guint column, const char *text)
 {
-  gtk_editable_set_text (GTK_EDITABLE (((SpRunRow *) form->rows->pdata[row])->cell[column]), text);
+  gtk_editable_set_text (GTK_EDITABLE (((SpFormRow *) form->table.rows->pdata[row])->cell[column]), text);
 }
 
 static inline const char *
 shown_cell (SpRunForm *form, guint row, guint column)
 {
-  return gtk_editable_get_text (GTK_EDITABLE (((SpRunRow *) form->rows->pdata[row])->cell[column]));
+  return gtk_editable_get_text (GTK_EDITABLE (((SpFormRow *) form->table.rows->pdata[row])->cell[column]));
 }
 
 static inline const char *

@@ -5,6 +5,7 @@
 #include "ui/window/dialogs/bench-dialog.h"
 #include "ui/window/dialogs/condition-dialog.h"
 #include "ui/window/pages/compare-page.h"
+#include "ui/window/run/check-form-private.h"
 #include "ui/window/run/run-form-private.h"
 #include "ui/window/widgets/dialog.h"
 
@@ -129,6 +130,18 @@ START_TEST (run_keys)
 }
 END_TEST
 
+/* Beside the analyzer, which the form is opened for, and the lead, which has a column. */
+START_TEST (check_keys)
+{
+  for (const SpKeySpec *spec = sp_check_keys; spec->key; spec++) {
+    gboolean there = FALSE, beside = strcmp (spec->key, "analyzer") == 0 || strcmp (spec->key, "lead_loss") == 0;
+    for (guint i = 0; i < SP_CHECK_FORM_KEYS; i++)
+      there |= strcmp (sp_check_form_key (i), spec->key) == 0;
+    ck_assert_msg (there != beside, "%s", spec->key);
+  }
+}
+END_TEST
+
 static Suite *
 suite (void)
 {
@@ -143,6 +156,7 @@ suite (void)
   tcase_add_checked_fixture (t, open_chain, tear_down);
   tcase_add_test (t, chain_keys);
   tcase_add_test (t, run_keys);
+  tcase_add_test (t, check_keys);
   suite_add_tcase (s, t);
   return s;
 }

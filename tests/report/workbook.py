@@ -110,7 +110,8 @@ def hard_files(folder):
     lines = [(146e6, -3.0)]
     files = {
         "hard.mask": HARD_MASK, "hard.chain": HARD_CHAIN, "hard.analyzer": HARD_ANALYZER, "hard.sheet": HARD_SHEET,
-        "poor.analyzer": HARD_ANALYZER.replace("second_intercept_dbm=60", "second_intercept_dbm=20"),
+        "poor.analyzer": HARD_ANALYZER.replace("second_intercept_dbm=60", "second_intercept_dbm=20")
+                                      .replace("=10MHz 0; 3GHz 0.8", "=10MHz 0 0.1; 200MHz 0.3 0.2; 400MHz 0.5 0.15"),  # a check's
         "shut.csv": bench_files.trace([(292e6, -60.0)], 10, 4),
         "straddle.csv": bench_files.trace(lines + [(292e6, -42.7), (438e6, -50.0), (1168e6, -30.0)], 10, 5),
         "over.csv": bench_files.trace(lines + [(292e6, -33.0), (438e6, -30.0), (500e6, -35.0)], 10, 6),

@@ -133,7 +133,7 @@ START_TEST (any_bytes)
       continue;
     g_autoptr (SpRunResult) result = sp_run_result (run, NAN);
     for (guint k = 0; k < result->n; k++)
-      ck_assert (isfinite (result->points[k].loss_db) && isfinite (result->points[k].expanded_db) && result->points[k].u_db >= 0);
+      ck_assert (isfinite (result->points[k].loss_db) && isfinite (result->points[k].sum.expanded_db) && result->points[k].sum.u_db >= 0);
     g_autoptr (SpRun) again = sp_run_parse_bytes (run->text, strlen (run->text), "t", FALSE, &error);
     ck_assert_msg (again && strcmp (again->text, run->text) == 0, "%s: %s", run->text, error ? error->message : "other text");
   }

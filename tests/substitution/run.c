@@ -38,13 +38,13 @@ START_TEST (by_hand)
   near (term_of (p, "mismatch-meter").u_db, each * gm * g, 1e-9);
   near (term_of (p, "mismatch-through").u_db, each * gs * gm * pow (10, -p->loss_db / 10), 1e-9);
   double sum = 0, fourths = 0;
-  for (guint i = 0; i < p->n_terms; i++) {
-    sum += pow (p->terms[i].u_db, 2);
-    fourths += isfinite (p->terms[i].dof) ? pow (p->terms[i].u_db, 4) / p->terms[i].dof : 0;
+  for (guint i = 0; i < p->sum.n_terms; i++) {
+    sum += pow (p->sum.terms[i].u_db, 2);
+    fourths += isfinite (p->sum.terms[i].dof) ? pow (p->sum.terms[i].u_db, 4) / p->sum.terms[i].dof : 0;
   }
-  near (p->u_db, sqrt (sum), 1e-15);
-  near (p->dof / (sum * sum / fourths), 1, 1e-12);
-  near (p->expanded_db, sp_coverage_factor (p->dof) * p->u_db, 1e-15);
+  near (p->sum.u_db, sqrt (sum), 1e-15);
+  near (p->sum.dof / (sum * sum / fourths), 1, 1e-12);
+  near (p->sum.expanded_db, sp_coverage_factor (p->sum.dof) * p->sum.u_db, 1e-15);
 }
 END_TEST
 
@@ -84,7 +84,7 @@ START_TEST (as_one_types)
   near (both->points[0].loss_db, 9, 1e-12);
   g_autoptr (SpCurve) curve = sp_run_curve (both, SP_CURVE_LINEAR, NULL);
   near (sp_curve_at (curve, 100e6, 0).value, 10, 1e-12);
-  near (sp_curve_at (curve, 100e6, 0).u, both->points[1].u_db, 0);
+  near (sp_curve_at (curve, 100e6, 0).u, both->points[1].sum.u_db, 0);
 }
 END_TEST
 
@@ -175,7 +175,7 @@ START_TEST (even_drift_cancels)
     near (result->points[0].loss_db, loss, 1e-11);
     near (term_of (&result->points[0], "repeatability").u_db, 0, 1e-11);
     /* what is left is said to be the line's own uncertainty */
-    near (result->points[0].u_db, fabs (result->points[0].drift_db) / (2 * sqrt (3)), 1e-9);
+    near (result->points[0].sum.u_db, fabs (result->points[0].drift_db) / (2 * sqrt (3)), 1e-9);
   }
 }
 END_TEST
@@ -206,11 +206,11 @@ START_TEST (what_must_hold)
       }
     g_autoptr (SpRunResult) ra = sp_run_result (a, NAN), rb = sp_run_result (b, NAN), rc = sp_run_result (c, NAN);
     near (rb->points[0].loss_db, ra->points[0].loss_db, 1e-12);
-    near (rb->points[0].u_db, ra->points[0].u_db, 1e-12);
-    near (rc->points[0].u_db, 2 * ra->points[0].u_db, 1e-12);
-    near (rc->points[0].expanded_db, 2 * ra->points[0].expanded_db, 1e-12); /* the dof are the same, so scaling all u scales U */
-    near (rc->points[0].dof / ra->points[0].dof, 1, 1e-9);
-    ck_assert (ra->points[0].dof >= 3 && ra->points[0].k >= 2);
+    near (rb->points[0].sum.u_db, ra->points[0].sum.u_db, 1e-12);
+    near (rc->points[0].sum.u_db, 2 * ra->points[0].sum.u_db, 1e-12);
+    near (rc->points[0].sum.expanded_db, 2 * ra->points[0].sum.expanded_db, 1e-12); /* the dof are the same, so scaling all u scales U */
+    near (rc->points[0].sum.dof / ra->points[0].sum.dof, 1, 1e-9);
+    ck_assert (ra->points[0].sum.dof >= 3 && ra->points[0].sum.k >= 2);
   }
 }
 END_TEST
@@ -326,8 +326,8 @@ START_TEST (written_and_read_again)
   g_autoptr (SpRunResult) a = sp_run_result (run, NAN), b = sp_run_result (again, NAN);
   for (guint i = 0; i < 2; i++) {
     near (a->points[i].loss_db, b->points[i].loss_db, 0);
-    near (a->points[i].u_db, b->points[i].u_db, 0);
-    ck_assert (a->points[i].dof == b->points[i].dof);
+    near (a->points[i].sum.u_db, b->points[i].sum.u_db, 0);
+    ck_assert (a->points[i].sum.dof == b->points[i].sum.dof);
   }
   guint offset = 0;
   g_autoptr (GError) error = NULL;
@@ -348,12 +348,12 @@ START_TEST (lines_to_paste)
   g_autofree char *lines = sp_run_stage_text (run, result),
                   *expected = g_strdup_printf (
                       "[stage power-pad]\ncalibrated=2026-09-12\ntemperature_c=22.5\ncommon_u_db=0.0115\npoints=146MHz %.4f %.4f\n",
-                      result->points[0].loss_db, result->points[0].u_db);
+                      result->points[0].loss_db, result->points[0].sum.u_db);
   ck_assert_str_eq (lines, expected);
   g_autofree char *text = g_strconcat ("[chain]\nstages=power-pad\n", lines, "kind=pad\nrating_w=5\nvswr=1.1\n", NULL);
   g_autoptr (SpChain) chain = chain_from (text);
   near (sp_stage_loss (chain, 0, 146e6, NAN, 0).loss_db, result->points[0].loss_db, 5.1e-5);
-  near (sp_stage_loss (chain, 0, 146e6, NAN, 0).u_db, result->points[0].u_db, 5.1e-5);
+  near (sp_stage_loss (chain, 0, 146e6, NAN, 0).u_db, result->points[0].sum.u_db, 5.1e-5);
 }
 END_TEST
 

@@ -17,9 +17,9 @@ run_from (const char *text)
 static inline SpRunTerm
 term_of (const SpRunPoint *point, const char *name)
 {
-  for (guint i = 0; i < point->n_terms; i++)
-    if (strcmp (point->terms[i].name, name) == 0)
-      return point->terms[i];
+  for (guint i = 0; i < point->sum.n_terms; i++)
+    if (strcmp (point->sum.terms[i].name, name) == 0)
+      return point->sum.terms[i];
   return (SpRunTerm){ NULL, NAN, NAN, SP_DISTRIBUTION_NORMAL };
 }
 

@@ -16,8 +16,8 @@ from window import Case  # noqa: E402
 PICTURES = os.path.join(BUILD, "window-pictures")
 PAGES = ("Spectrum", "Chain", "Range", "Compare")
 SIZES = ((1024, 640), (1440, 900))
-DIALOGS = {"win.edit-condition": "condition", "win.edit-bench": "bench", "win.edit-analyzer": "analyzer", "win.cautions": "cautions",
-           "win.show-help-overlay": "keys"}
+DIALOGS = {"win.edit-condition": "condition", "win.edit-bench": "bench", "win.edit-analyzer": "analyzer", "win.check-analyzer": "check",
+           "win.cautions": "cautions", "win.show-help-overlay": "keys"}
 NAMED = {"push button", "toggle button", "check box", "radio button", "text", "entry", "password text", "spin button", "combo box", "list",
          "list box", "tree table", "table", "page tab", "image", "slider"}
 

@@ -9,8 +9,9 @@
 #define TRIES 3000 /* random reasons of each code: conditions of sentences are met by some of them */
 
 static const double numbers[] = { NAN, NAN, -INFINITY, -7.25, -0.03, 0, 0.004, 0.06, 1, 2, 3, 14.5, 146.2e6 };
-static const char *const texts[] = { NULL,     "",         "tone_hz", "comma", "frequency", "level",       "stage", "frequency-once",
-                                     "before", "inserted", "after",   "times", "loss",      "temperature", "noise", "some pad" };
+static const char *const texts[] = { NULL,       "",         "tone_hz", "comma", "frequency", "level",       "stage", "frequency-once",
+                                     "before",   "inserted", "after",   "times", "loss",      "temperature", "noise", "some pad",
+                                     "analyzer", "shows" };
 
 /* How many words an enumeration has; from SP_NO_WORD on. */
 static int

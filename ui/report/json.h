@@ -7,6 +7,7 @@
 #pragma once
 
 #include "core/budget/propagate.h"
+#include "core/check/check.h"
 #include "core/compare/compare.h"
 #include "core/width/width.h"
 
@@ -24,6 +25,8 @@ char *sp_json_compare (const SpComparison *comparison, const SpMoves *moves, SpM
 char *sp_json_budget (const SpUncertaintySource *source, const SpChain *chain, const SpBudgetDrawn *drawn, guint64 n_draws, guint64 seed);
 /* A substitution run: "dof" truncated to whole numbers, "lines" the stage's group to paste. */
 char *sp_json_run (const SpRun *run, const SpRunResult *result);
+/* An analyzer's check likewise, "lines" the keys of its profile; "left": what the check leaves of the stated errors. */
+char *sp_json_check (const SpCheck *check, const SpCheckResult *result, const SpAnalyzer *analyzer);
 /* Floor against limit at one setting, the advice for each harmonic, and the advised sweep: "sweep" is null if none would prove
  * everything; "deepest_sweep" then misses least (null: nothing is safe). */
 char *sp_json_range (SpPlan *plan, const SpSetting *setting);

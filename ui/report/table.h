@@ -6,6 +6,7 @@
 #pragma once
 
 #include "core/budget/propagate.h"
+#include "core/check/check.h"
 #include "core/compare/compare.h"
 #include "core/width/width.h"
 
@@ -16,6 +17,7 @@ char *sp_table_mask (const SpMask *mask, GArray *segments, const SpReason *none)
 /* `drawn` NULL: no Monte Carlo. */
 char *sp_table_budget (const SpUncertaintySource *source, const SpChain *chain, const SpBudgetDrawn *drawn, guint64 n_draws, guint64 seed);
 char *sp_table_run (const SpRun *run, const SpRunResult *result);
+char *sp_table_check (const SpCheck *check, const SpCheckResult *result, const SpAnalyzer *analyzer);
 char *sp_table_range (SpPlan *plan, const SpSetting *setting);
 char *sp_table_headroom (const SpHeadroom *headroom, const SpChain *chain);
 /* `moves` may be NULL. */

@@ -28,6 +28,11 @@ WANTS (wants_inserted, "inserted")
 WANTS (wants_after, "after")
 WANTS (wants_times, "times")
 WANTS (wants_loss, "loss")
+WANTS (wants_analyzer, "analyzer")
+WANTS (wants_level, "level")
+WANTS (wants_shows, "shows")
+WHEN (setting_unsaid, CHECK_BEYOND, isnan (f->attenuation_db))
+WHEN (settings_known, CHECK_SETTING, !isnan (f->attenuation_db) && !isnan (f->others_db))
 WHEN (seen_coarse, UNDERSAMPLED, f->seen && COARSE (f->loss_db))
 WHEN (seen, UNDERSAMPLED, f->seen)
 WHEN (coarse, UNDERSAMPLED, COARSE (f->loss_db))
@@ -133,7 +138,20 @@ SAYS (RUN_WANTS,
   { wants_times, N_ ("At {at_hz} the minutes run back, or only some readings have one: before, inserted, after, in this order.") },
   { wants_loss, N_ ("At {at_hz} the readings give a loss that no stage has (below -0.5 or above 300 dB): are reference and inserted "
                     "exchanged?") },
+  { wants_analyzer, N_ ("Say which analyzer was checked.") },
+  { wants_level, N_ ("At {at_hz} the known level is wanting, or is no number.") },
+  { wants_shows, N_ ("At {at_hz} what the analyzer shows is wanting, or is no number.") },
   ALWAYS (N_ ("What stands for {what} is outside its range.")))
+SAYS (CHECK_BEYOND,
+  { setting_unsaid, N_ ("At {at_hz} the correction of {of} is {correction_db:+2} dB, beyond the {stated_db:2} dB that its accuracy and "
+                        "flatness allow together: measure it again; if it stays, the correction takes it.") },
+  ALWAYS (N_ ("At {at_hz}, {attenuation_db} dB of attenuation, the correction of {of} is {correction_db:+2} dB, beyond the {stated_db:2} dB "
+              "that its accuracy and flatness allow together: measure it again; if it stays, the correction takes it.")))
+SAYS (CHECK_SETTING,
+  { settings_known, N_ ("At {at_hz} nothing was read at {others_db} dB of attenuation, as at most frequencies, only at {attenuation_db} dB: "
+                        "its correction is not used; read it at {others_db} dB too.") },
+  ALWAYS (N_ ("At {at_hz} nothing was read with the attenuator set as at most frequencies: its correction is not used; read it with that "
+              "setting too.")))
 SAYS (REPEATS_WANDER, ALWAYS (N_ ("The repeats of {stage} at {at_hz} wander by {change_db:3} dB, more than their scatter of "
                                   "{scatter_db:3} dB: something warms up, or a plug was touched; wait and repeat.")))
 SAYS (LINE_LENGTH, ALWAYS (N_ ("The line of {line_m} m to the meter is near an eighth of a wave or longer from {from_hz} on "

@@ -44,6 +44,7 @@ sp_words_term (SpTermKind kind)
   static const char *const words[] = {
     [SP_TERM_ACCURACY] = N_ ("the analyzer's absolute accuracy"),
     [SP_TERM_FLATNESS] = N_ ("the analyzer's flatness"),
+    [SP_TERM_CORRECTION] = N_ ("the correction that the analyzer's check gave"),
     [SP_TERM_SCALE] = N_ ("the analyzer's scale fidelity"),
     [SP_TERM_REPEATABILITY] = N_ ("the analyzer's repeatability"),
     [SP_TERM_CHAIN] = N_ ("the chain's calibration"),
@@ -57,8 +58,8 @@ sp_words_term (SpTermKind kind)
     [SP_TERM_REPEATS] = N_ ("what the carriers of several sweeps scatter"),
     [SP_TERM_SAMPLING] = N_ ("points too far apart"),
     [SP_TERM_PRODUCT] = N_ ("the analyzer's own product, in any phase"),
-    [SP_TERM_ATTENUATOR_SWITCH] = N_ ("another attenuation than the carrier's sweep"),
-    [SP_TERM_RBW_SWITCH] = N_ ("another RBW than the carrier's sweep"),
+    [SP_TERM_ATTENUATOR_SWITCH] = N_ ("the analyzer's attenuator, switched"),
+    [SP_TERM_RBW_SWITCH] = N_ ("the analyzer's RBW, switched"),
     [SP_TERM_CHECK_DRIFT] = N_ ("drift between the two readings of the check source"),
     [SP_TERM_METER] = N_ ("the power meter"),
   };

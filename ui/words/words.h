@@ -5,6 +5,7 @@
  */
 #pragma once
 
+#include "core/check/check.h"
 #include "core/compare/compare.h"
 #include "core/compare/waveband.h"
 
@@ -116,3 +117,8 @@ const char *sp_words_cautions (void);
  * (transfer none) */
 const char *sp_words_run_term (const char *name);
 const char *sp_words_run_cautions (void);
+/* Likewise of an analyzer's check; "145.6 MHz, 20 dB of attenuation" (transfer full). */
+const char *sp_words_check_term (const char *name);
+const char *sp_words_check_left (const char *term); /* "flatness, between the points" */
+char *sp_words_check_place (const SpCheckPoint *point, SpHand hand);
+const char *sp_words_check_cautions (void);

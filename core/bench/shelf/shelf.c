@@ -1,4 +1,4 @@
-/* shelf.c - stages kept for the next bench: a folder of chain files with one stage each */
+/* shelf.c - stages and analyzers kept for the next bench: a folder of their files */
 #include "core/bench/shelf/shelf.h"
 
 #include <errno.h>
@@ -11,7 +11,7 @@
 #include "core/quantity/text.h"
 #include "core/quantity/writer.h"
 
-#define ENDING ".chain"
+static const char *const endings[] = { [SP_SHELF_STAGES] = ".chain", [SP_SHELF_ANALYZERS] = ".analyzer" };
 #define STEM_MOST 160 /* bytes of a file's name, its ending and a resource's hash beside; bounds what a file may be called */
 
 static void
@@ -21,6 +21,7 @@ item_free (gpointer data)
   g_free (item->name);
   g_free (item->path);
   g_clear_pointer (&item->chain, sp_chain_unref);
+  g_clear_pointer (&item->analyzer, sp_analyzer_unref);
   g_clear_error (&item->error);
   g_free (item);
 }
@@ -37,16 +38,16 @@ stem_of (const char *name)
 }
 
 static char *
-path_of (const char *folder, const char *name)
+path_of (const char *folder, SpShelfKind kind, const char *name)
 {
-  g_autofree char *stem = stem_of (name), *file = g_strconcat (stem, ENDING, NULL);
+  g_autofree char *stem = stem_of (name), *file = g_strconcat (stem, endings[kind], NULL);
   return g_build_filename (folder, file, NULL);
 }
 
 gboolean
-sp_shelf_has (const char *folder, const char *name)
+sp_shelf_has (const char *folder, SpShelfKind kind, const char *name)
 {
-  g_autofree char *path = path_of (folder, name);
+  g_autofree char *path = path_of (folder, kind, name);
   return g_file_test (path, G_FILE_TEST_EXISTS);
 }
 
@@ -83,16 +84,27 @@ static SpChain *
 read_stage (const char *folder, const char *path, GError **error)
 {
   SpTwoPorts finds = { find_two_port, (gpointer) folder, find_run, FALSE };
-  if (!g_file_test (path, G_FILE_TEST_IS_REGULAR)) {
-    sp_fail_at (error, path, 0, 0, _ ("this is no plain file; take it out of the folder"));
-    return NULL;
-  }
   g_autoptr (SpKeyFile) file = sp_key_file_read (path, error);
   g_autoptr (SpChain) chain = file ? sp_chain_parse_with (file, &finds, error) : NULL;
   if (!chain || chain->n == 1)
     return g_steal_pointer (&chain);
   sp_fail_at (error, path, 0, 0, _ ("there are %u stages in it; expected one, as the shelf keeps them"), chain->n);
   return NULL;
+}
+
+/* Its name is then what it holds; of one that cannot be read, the file's. */
+static void
+read_item (SpShelfItem *item, const char *folder, SpShelfKind kind, const char *file)
+{
+  if (!g_file_test (item->path, G_FILE_TEST_IS_REGULAR))
+    sp_fail_at (&item->error, item->path, 0, 0, _ ("this is no plain file; take it out of the folder"));
+  else if (kind == SP_SHELF_STAGES)
+    item->chain = read_stage (folder, item->path, &item->error);
+  else
+    item->analyzer = sp_analyzer_read (item->path, &item->error);
+  item->name = item->chain      ? g_strdup (item->chain->stages[0]->name)
+               : item->analyzer ? g_strdup (item->analyzer->name)
+                                : g_filename_display_name (file);
 }
 
 static int
@@ -102,7 +114,7 @@ by_name (gconstpointer a, gconstpointer b)
 }
 
 GPtrArray *
-sp_shelf_read (const char *folder, GError **error)
+sp_shelf_read (const char *folder, SpShelfKind kind, GError **error)
 {
   g_autoptr (GPtrArray) items = g_ptr_array_new_with_free_func (item_free);
   if (!g_file_test (folder, G_FILE_TEST_EXISTS))
@@ -111,12 +123,11 @@ sp_shelf_read (const char *folder, GError **error)
   if (!dir)
     return NULL;
   for (const char *file; items->len < SP_SHELF_MOST && (file = g_dir_read_name (dir));) {
-    if (!g_str_has_suffix (file, ENDING))
+    if (!g_str_has_suffix (file, endings[kind]))
       continue;
     SpShelfItem *item = g_new0 (SpShelfItem, 1);
     item->path = g_build_filename (folder, file, NULL);
-    item->chain = read_stage (folder, item->path, &item->error);
-    item->name = item->chain ? g_strdup (item->chain->stages[0]->name) : g_filename_display_name (file);
+    read_item (item, folder, kind, file);
     g_ptr_array_add (items, item);
   }
   g_dir_close (dir);
@@ -173,22 +184,46 @@ keep_old (const char *path, GError **error)
          || ((bytes = sp_file_read (path, G_MAXINT32, &length, error)) && sp_file_write (kept, bytes, length, error));
 }
 
+/* Its place, once it may be written there: a good name, nothing of it there or to be replaced, which is kept then. (transfer full); NULL and an error. */
+static char *
+place_for (const char *folder, SpShelfKind kind, const char *name, gboolean replace, GError **error)
+{
+  g_autofree char *path = path_of (folder, kind, name);
+  gboolean stage = kind == SP_SHELF_STAGES, there = g_file_test (path, G_FILE_TEST_EXISTS);
+  if (!*name)
+    sp_fail (error, SP_ERROR_USAGE,
+             stage ? _ ("a stage has a name; nothing stands here") : _ ("an analyzer has a name; nothing stands here"));
+  else if (!replace && there)
+    sp_fail (error, SP_ERROR_USAGE,
+             stage ? _ ("there is a stage “%s” on the shelf already; expected another name")
+                   : _ ("there is an analyzer “%s” on the shelf already; expected another name"),
+             name);
+  else if (g_mkdir_with_parents (folder, 0700) != 0)
+    sp_fail (error, SP_ERROR_IO, _ ("the folder %s cannot be made: %s"), folder, g_strerror (errno));
+  else if (keep_old (path, error))
+    return g_steal_pointer (&path);
+  return NULL;
+}
+
 gboolean
 sp_shelf_put (const char *folder, const SpChain *chain, guint stage, const char *name, gboolean replace, GError **error)
 {
   g_return_val_if_fail (stage < chain->n, FALSE);
-  g_autofree char *clean = g_strstrip (g_strdup (name)), *stem = stem_of (clean), *path = path_of (folder, clean), *kept = NULL;
+  g_autofree char *clean = g_strstrip (g_strdup (name)), *stem = stem_of (clean), *kept = NULL;
+  g_autofree char *path = place_for (folder, SP_SHELF_STAGES, clean, replace, error);
   const char *key = NULL;
-  if (!*clean)
-    return sp_fail (error, SP_ERROR_USAGE, _ ("a stage has a name; nothing stands here"));
-  if (!replace && g_file_test (path, G_FILE_TEST_EXISTS))
-    return sp_fail (error, SP_ERROR_USAGE, _ ("there is a stage “%s” on the shelf already; expected another name"), clean);
-  if (g_mkdir_with_parents (folder, 0700) != 0)
-    return sp_fail (error, SP_ERROR_IO, _ ("the folder %s cannot be made: %s"), folder, g_strerror (errno));
-  if (!keep_old (path, error) || !write_source (folder, chain->stages[stage], stem, &key, &kept, error))
+  if (!path || !write_source (folder, chain->stages[stage], stem, &key, &kept, error))
     return FALSE;
   g_autofree char *text = stage_text (chain, stage, clean, key, kept, error);
   return text && sp_file_write (path, text, strlen (text), error);
+}
+
+gboolean
+sp_shelf_put_analyzer (const char *folder, const SpAnalyzer *analyzer, const char *name, gboolean replace, GError **error)
+{
+  g_autofree char *clean = g_strstrip (g_strdup (name)), *text = sp_key_text_set (analyzer->text, "analyzer", "name", clean, error);
+  g_autofree char *path = text ? place_for (folder, SP_SHELF_ANALYZERS, clean, replace, error) : NULL;
+  return path && sp_file_write (path, text, strlen (text), error);
 }
 
 static gboolean
@@ -211,6 +246,8 @@ sp_shelf_put_back (const char *path, GError **error)
   g_autofree char *kept = g_strconcat (path, "~", NULL);
   if (g_file_test (path, G_FILE_TEST_EXISTS))
     return sp_fail (error, SP_ERROR_USAGE,
-                    _ ("there is another stage of that name on the shelf by now; take it away or give it another name first"));
+                    g_str_has_suffix (path, endings[SP_SHELF_STAGES])
+                        ? _ ("there is another stage of that name on the shelf by now; take it away or give it another name first")
+                        : _ ("there is another analyzer of that name on the shelf by now; take it away or give it another name first"));
   return rename_to (kept, path, error);
 }

@@ -1,4 +1,5 @@
-/* shelf-dialog.h - stages kept for the next bench: the chosen one is put on the shelf, or one is taken from there into the chain */
+/* shelf-dialog.h - what is kept for the next bench: the chosen stage is put on the shelf, or one is taken from there into the chain; likewise the
+ * analyzer */
 #pragma once
 
 #include <gtk/gtk.h>
@@ -7,5 +8,7 @@
 
 /* `stage` of the chain at `place`: what is put away; what is taken comes behind it. */
 void sp_shelf_dialog_present (GtkWindow *parent, SpSession *session, SpChainPlace place, guint stage);
-/* The folder of .chain files in the user's data folder, there or not. (transfer full) */
+/* The chosen condition's analyzer, or the bench's; what is taken comes in its place, wherever it is used. */
+void sp_shelf_dialog_present_analyzers (GtkWindow *parent, SpSession *session);
+/* The folder of .chain and .analyzer files in the user's data folder, there or not. (transfer full) */
 char *sp_shelf_user_folder (void);

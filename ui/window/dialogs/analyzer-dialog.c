@@ -3,6 +3,8 @@
 
 #include <glib/gi18n-lib.h>
 
+#include "ui/window/chain/shelf-dialog.h"
+#include "ui/window/run/check-form.h"
 #include "ui/window/widgets/dialog.h"
 
 static const char *const average_words[] = { N_ ("power"), N_ ("log") };
@@ -11,18 +13,31 @@ static const char *const width_words[] = { N_ ("rectangular"), N_ ("normal, two 
 
 #define KIND width_words, N_ ("not stated: rectangular")
 
-static const SpFormField input_keys[] = {
+/* What a leaflet's first page has, and what a verdict leans on first. */
+static const SpFormField first_keys[] = {
   { "name", N_ ("name"), N_ ("What the instrument is called on reports.") },
-  { "damage_dbm", N_ ("damage level"), N_ ("The greatest level that its input survives.") },
+  { "damage_dbm", N_ ("damage level"), N_ ("The greatest level that its input survives."),
+    .hint = N_ ("not known: nobody can say what it survives") },
   { "damage_attenuation_db", N_ ("damage level holds at"),
-    N_ ("The attenuator setting that the damage level is stated for; with less it falls dB for dB.") },
+    N_ ("The attenuator setting that the damage level is stated for; with less it falls dB for dB."), .hint = N_ ("any setting") },
+  { "accuracy_db", N_ ("absolute accuracy"), N_ ("Half-width at the reference; left out: 1.5 dB, and said."), .hint = N_ ("1.5 assumed") },
+  { "flatness_db", N_ ("flatness"), N_ ("Half-width against the reference frequency; left out: 1 dB, and said."),
+    .hint = N_ ("1 assumed") },
+  { "vswr", N_ ("input VSWR"), N_ ("Standing-wave ratio at its input: a number, or pairs such as 10MHz 1.2; 3GHz 1.6."),
+    .hint = N_ ("1.2 assumed") },
+  { "danl_dbm_hz", N_ ("noise density"), N_ ("Displayed average noise level in 1 Hz at 0 dB attenuation, such as 10MHz -150; 3GHz -142."),
+    .hint = N_ ("not known: no floor is foretold") },
+  { "second_intercept_dbm", N_ ("second harmonic intercept"), N_ ("At the mixer: a number, or pairs of the fundamental's frequency."),
+    .hint = N_ ("not known: only a step test tells") },
+  { "third_order_intercept_dbm", N_ ("third-order intercept"), N_ ("The two-tone figure; the harmonic one lies 4.77 dB higher."),
+    .hint = N_ ("not known: only a step test tells") },
+};
+static const SpFormField input_keys[] = {
   { "max_dc_v", N_ ("greatest DC"), N_ ("The greatest direct voltage that its input survives.") },
   { "best_mixer_dbm", N_ ("best mixer level"), N_ ("The mixer level that the maker recommends for the widest range.") },
-  { "vswr", N_ ("input VSWR"), N_ ("Standing-wave ratio at its input: a number, or pairs such as 10MHz 1.2; 3GHz 1.6.") },
 };
 static const SpFormField noise_keys[] = {
-  { "danl_dbm_hz", N_ ("noise density"), N_ ("Displayed average noise level in 1 Hz at 0 dB attenuation, such as 10MHz -150; 3GHz -142.") },
-  { "danl_average", N_ ("averaged by"), N_ ("How that figure was averaged: a log average of noise reads 2.51 dB below its power."),
+  { "danl_average", N_ ("averaged by"), N_ ("How the noise density was averaged: a log average of noise reads 2.51 dB below its power."),
     average_words, N_ ("not stated: power") },
   { "phase_noise_dbc_hz", N_ ("phase noise"),
     N_ ("Against the offset from the carrier, such as 10kHz -95; 1MHz -125; the last value is held.") },
@@ -31,29 +46,34 @@ static const SpFormField noise_keys[] = {
   { "residuals", N_ ("residual responses"), N_ ("Lines that it shows with nothing at its input, such as 120MHz -105.") },
 };
 static const SpFormField distortion_keys[] = {
-  { "second_intercept_dbm", N_ ("second harmonic intercept"), N_ ("At the mixer: a number, or pairs of the fundamental's frequency.") },
   { "third_harmonic_intercept_dbm", N_ ("third harmonic intercept"), N_ ("At the mixer; instead of the two-tone figure.") },
-  { "third_order_intercept_dbm", N_ ("third-order intercept"), N_ ("The two-tone figure; the harmonic one lies 4.77 dB higher.") },
   { "harmonic_intercepts_dbm", N_ ("higher orders"),
     N_ ("Order and intercept, such as 4 30; 5 28; an order without one is not predicted.") },
-  { "intercept_u_db", N_ ("u of the intercepts"), N_ ("Standard uncertainty of the intercepts; left out: 1 dB.") },
+  { "intercept_u_db", N_ ("u of the intercepts"), N_ ("Standard uncertainty of the intercepts; left out: 1 dB."),
+    .hint = N_ ("1 assumed") },
 };
 static const SpFormField accuracy_keys[] = {
-  { "accuracy_db", N_ ("absolute accuracy"), N_ ("Half-width at the reference; left out: 1.5 dB, and said.") },
-  { "flatness_db", N_ ("flatness"), N_ ("Half-width against the reference frequency; left out: 1 dB, and said.") },
-  { "scale_db", N_ ("scale fidelity"), N_ ("Half-width of the level scale; left out: 0.5 dB, and said.") },
-  { "repeatability_db", N_ ("repeatability"), N_ ("Half-width from sweep to sweep; left out: 0.05 dB, and said.") },
-  { "attenuator_switch_db", N_ ("attenuator switching"), N_ ("Half-width between attenuator settings; left out: 0.5 dB, and said.") },
-  { "rbw_switch_db", N_ ("RBW switching"), N_ ("Half-width between resolution bandwidths; left out: 0.5 dB, and said.") },
-  { "accuracy_kind", N_ ("its kind"), N_ ("How the figure of the absolute accuracy is meant."), KIND },
-  { "flatness_kind", N_ ("its kind"), N_ ("How the figure of the flatness is meant."), KIND },
+  { "scale_db", N_ ("scale fidelity"), N_ ("Half-width of the level scale; left out: 0.5 dB, and said."), .hint = N_ ("0.5 assumed") },
+  { "repeatability_db", N_ ("repeatability"), N_ ("Half-width from sweep to sweep; left out: 0.05 dB, and said."),
+    .hint = N_ ("0.05 assumed") },
+  { "attenuator_switch_db", N_ ("attenuator switching"), N_ ("Half-width between attenuator settings; left out: 0.5 dB, and said."),
+    .hint = N_ ("0.5 assumed") },
+  { "rbw_switch_db", N_ ("RBW switching"), N_ ("Half-width between resolution bandwidths; left out: 0.5 dB, and said."),
+    .hint = N_ ("0.5 assumed") },
+  { "accuracy_kind", N_ ("kind of the accuracy"), N_ ("How the figure of the absolute accuracy is meant."), KIND },
   { "scale_kind", N_ ("its kind"), N_ ("How the figure of the scale fidelity is meant."), KIND },
   { "repeatability_kind", N_ ("its kind"), N_ ("How the figure of the repeatability is meant."), KIND },
   { "attenuator_switch_kind", N_ ("its kind"), N_ ("How the figure of the attenuator switching is meant."), KIND },
   { "rbw_switch_kind", N_ ("its kind"), N_ ("How the figure of the RBW switching is meant."), KIND },
+  { "flatness_kind", N_ ("kind of the flatness"), N_ ("How the figure of the flatness is meant."), KIND },
 };
 static const SpFormField other_keys[] = {
-  { "amplitude_correction", N_ ("amplitude correction"), N_ ("Added to every reading, such as 10MHz 0; 3GHz 0.4.") },
+  { "amplitude_correction", N_ ("amplitude correction"),
+    N_ ("Added to every reading, such as 10MHz 0; 3GHz 0.4. With an uncertainty behind each it is a check's, and stands for accuracy and "
+        "flatness."),
+    .hint = N_ ("none: check the analyzer") },
+  { "checked", N_ ("checked"), N_ ("The date of that check, such as 2026-10-17.") },
+  { "interval_days", N_ ("check good for"), N_ ("A check older than this is warned about.") },
   { "frequency_ppm", N_ ("frequency error"), N_ ("Half-width of its frequency's error.") },
   { "attenuator_steps_db", N_ ("attenuator steps"), N_ ("The settings it has, such as 0;5;10;20.") },
   { "rbw_steps", N_ ("RBW steps"), N_ ("The resolution bandwidths it has, such as 1kHz;10kHz;100kHz.") },
@@ -67,7 +87,7 @@ G_DECLARE_FINAL_TYPE (SpAnalyzerDialog, sp_analyzer_dialog, SP, ANALYZER_DIALOG,
 
 struct _SpAnalyzerDialog {
   SpDialog parent_instance;
-  SpFormFields *input, *noise, *distortion, *accuracy, *other; /* of the template */
+  SpFormFields *first, *input, *noise, *distortion, *accuracy, *other; /* of the template */
 };
 
 G_DEFINE_FINAL_TYPE (SpAnalyzerDialog, sp_analyzer_dialog, SP_TYPE_DIALOG)
@@ -99,13 +119,31 @@ set_key (gpointer owner, const SpFormField *field, const char *value, GError **e
 }
 
 static void
+check (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  (void) action, (void) parameter;
+  sp_check_form_present (GTK_WINDOW (widget), SP_DIALOG (widget)->session);
+}
+
+static void
+shelf (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  (void) action, (void) parameter;
+  sp_shelf_dialog_present_analyzers (GTK_WINDOW (widget), SP_DIALOG (widget)->session);
+}
+
+static void
 sp_analyzer_dialog_class_init (SpAnalyzerDialogClass *klass)
 {
   GtkWidgetClass *widget = GTK_WIDGET_CLASS (klass);
   g_type_ensure (SP_TYPE_FIELDS);
+  gtk_widget_class_install_action (widget, "analyzer.check", NULL, check);
+  gtk_widget_class_install_action (widget, "analyzer.shelf", NULL, shelf);
+  gtk_widget_class_add_binding_action (widget, GDK_KEY_F7, 0, "analyzer.shelf", NULL);
+  gtk_widget_class_add_binding_action (widget, GDK_KEY_k, GDK_CONTROL_MASK, "analyzer.check", NULL);
   gtk_widget_class_set_template_from_resource (widget, "/spurproof/pages/analyzer-dialog.ui");
 #define PART(name) gtk_widget_class_bind_template_child (widget, SpAnalyzerDialog, name)
-  PART (input), PART (noise), PART (distortion), PART (accuracy), PART (other);
+  PART (first), PART (input), PART (noise), PART (distortion), PART (accuracy), PART (other);
 #undef PART
 }
 
@@ -123,6 +161,7 @@ sp_analyzer_dialog_present (GtkWindow *parent, SpSession *session)
   SpBench *bench = sp_session_bench (session);
   SpFormOwner owner = { get_key, set_key, dialog };
   dialog->condition = bench->n_conditions ? (int) sp_session_condition (session) : -1;
+  sp_dialog_fill (dialog, self->first, sp_analyzer_keys, first_keys, G_N_ELEMENTS (first_keys), 1, &owner);
   sp_dialog_fill (dialog, self->input, sp_analyzer_keys, input_keys, G_N_ELEMENTS (input_keys), 2, &owner);
   sp_dialog_fill (dialog, self->noise, sp_analyzer_keys, noise_keys, G_N_ELEMENTS (noise_keys), 1, &owner);
   sp_dialog_fill (dialog, self->distortion, sp_analyzer_keys, distortion_keys, G_N_ELEMENTS (distortion_keys), 1, &owner);

@@ -101,11 +101,11 @@ add_run (SpBudgetRow *stage_row, const SpUncertaintyStage *stage, double frequen
 {
   SpRunResult *result;
   const SpRunPoint *point = sp_uncertainty_stage_run (stage, frequency_hz, &result);
-  for (guint i = 0; point && i < point->n_terms; i++) {
-    SpBudgetRow *row = add_row (children_of (stage_row), g_strdup (sp_words_run_term (point->terms[i].name)));
-    row->cells[BUDGET_DISTRIBUTION] = g_strdup (sp_words_distribution (point->terms[i].distribution));
-    put (row, BUDGET_LEVEL, point->terms[i].u_db, 4);
-    put_dof (row, point->terms[i].dof);
+  for (guint i = 0; point && i < point->sum.n_terms; i++) {
+    SpBudgetRow *row = add_row (children_of (stage_row), g_strdup (sp_words_run_term (point->sum.terms[i].name)));
+    row->cells[BUDGET_DISTRIBUTION] = g_strdup (sp_words_distribution (point->sum.terms[i].distribution));
+    put (row, BUDGET_LEVEL, point->sum.terms[i].u_db, 4);
+    put_dof (row, point->sum.terms[i].dof);
     row->cells[BUDGET_SOURCE] = sp_words_frequency (point->frequency_hz, 0, SP_HAND_SCREEN);
   }
   g_clear_pointer (&result, sp_run_result_free);

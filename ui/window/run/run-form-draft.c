@@ -9,19 +9,6 @@
 
 static const char *const columns[SP_RUN_CELLS] = { "frequency", "before", "inserted", "after" };
 
-static char *
-cell_name (guint column, guint row)
-{
-  return g_strdup_printf ("%s-%u", columns[column], row + 1);
-}
-
-/* The last row is empty, unless there can be no more. */
-static guint
-rows_typed (const SpRunForm *form)
-{
-  return form->rows->len > 0 && form->rows->len < SP_RUN_FORM_ROWS ? form->rows->len - 1 : form->rows->len;
-}
-
 static GHashTable *
 texts_of (const SpRunForm *form)
 {
@@ -30,10 +17,7 @@ texts_of (const SpRunForm *form)
     g_hash_table_insert (texts, g_strdup (LEFTOVER), g_strdup (form->leftover));
   for (guint i = 0; i < SP_RUN_FORM_KEYS; i++)
     g_hash_table_insert (texts, g_strdup (sp_run_form_key (i)), g_strdup (gtk_editable_get_text (GTK_EDITABLE (form->key[i]))));
-  for (guint k = 0; k < rows_typed (form); k++)
-    for (guint i = 0; i < SP_RUN_CELLS; i++)
-      g_hash_table_insert (texts, cell_name (i, k),
-                           g_strdup (gtk_editable_get_text (GTK_EDITABLE (((SpRunRow *) form->rows->pdata[k])->cell[i]))));
+  sp_form_table_keep (&form->table, columns, texts);
   return texts;
 }
 
@@ -52,22 +36,6 @@ leftover_in (GHashTable *texts)
   return read ? g_strdup (text) : NULL;
 }
 
-static gboolean
-add_row (SpRunForm *form, GHashTable *texts, guint row)
-{
-  const char *cells[SP_RUN_CELLS];
-  gboolean there = FALSE;
-  for (guint i = 0; i < SP_RUN_CELLS; i++) {
-    g_autofree char *name = cell_name (i, row);
-    const char *text = g_hash_table_lookup (texts, name);
-    cells[i] = text ? text : "";
-    there = there || text;
-  }
-  if (there)
-    sp_run_form_add_row (form, cells);
-  return there;
-}
-
 gboolean
 sp_run_form_show_draft (SpRunForm *form)
 {
@@ -79,7 +47,7 @@ sp_run_form_show_draft (SpRunForm *form)
     const char *text = g_hash_table_lookup (texts, sp_run_form_key (i));
     sp_entry_fill (form->key[i], text ? text : "");
   }
-  for (guint row = 0; row < SP_RUN_FORM_ROWS && add_row (form, texts, row); row++)
+  for (guint row = 0; row < SP_FORM_ROWS && sp_form_table_restore (&form->table, columns, texts, row); row++)
     ;
   return TRUE;
 }

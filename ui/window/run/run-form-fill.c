@@ -15,20 +15,20 @@ set_key (SpRunForm *form, guint i, const char *text)
 static void
 begin_filling (SpRunForm *form)
 {
-  form->filling = TRUE;
+  form->table.filling = TRUE;
   form->chosen_hz = NAN;
   form->restored = FALSE;
   form->run_n = form->points_n = 0;
   g_clear_pointer (&form->leftover, g_free);
-  sp_run_form_clear_rows (form);
+  sp_form_table_clear (&form->table);
 }
 
 static void
 end_filling (SpRunForm *form, gboolean touched)
 {
-  if (form->rows->len < SP_RUN_FORM_ROWS)
-    sp_run_form_add_row (form, NULL);
-  form->filling = FALSE;
+  if (form->table.rows->len < SP_FORM_ROWS)
+    sp_form_table_add (&form->table, NULL);
+  form->table.filling = FALSE;
   form->touched = touched;
   form->changes++;
   sp_run_form_compute (form);
@@ -40,7 +40,7 @@ show_at (SpRunForm *form, const SpRunAt *at)
   g_autofree char *before = sp_run_readings_text (at->before), *inserted = sp_run_readings_text (at->inserted),
                   *after = sp_run_readings_text (at->after);
   g_autofree char *frequency = at->heading ? g_strdup (at->heading + strlen ("at ")) : sp_spell_frequency (at->frequency_hz);
-  sp_run_form_add_row (form, (const char *[]){ frequency, before, inserted, after });
+  sp_form_table_add (&form->table, (const char *[]){ frequency, before, inserted, after });
 }
 
 void
@@ -91,7 +91,7 @@ static void
 add_frequency (SpRunForm *form, double frequency_hz)
 {
   g_autofree char *frequency = sp_spell_frequency (frequency_hz);
-  sp_run_form_add_row (form, (const char *[]){ frequency, NULL, NULL, NULL });
+  sp_form_table_add (&form->table, (const char *[]){ frequency, NULL, NULL, NULL });
 }
 
 /* Begins with today's date, the stage's VSWR and frequencies, and what another stage's run says of meter and source.
@@ -107,11 +107,11 @@ show_empty (SpRunForm *form, const SpChain *chain, guint stage)
     set_key (form, i, text);
   }
   gboolean points = loss && !chain->stages[stage]->two_port && !chain->stages[stage]->run;
-  for (guint i = 0; points && i < loss->n && i < SP_RUN_FORM_ROWS; i++)
+  for (guint i = 0; points && i < loss->n && i < SP_FORM_ROWS; i++)
     add_frequency (form, loss->frequency_hz[i]);
-  form->points_n = points && loss->n > SP_RUN_FORM_ROWS ? loss->n : 0;
+  form->points_n = points && loss->n > SP_FORM_ROWS ? loss->n : 0;
   form->run_n = chain->stages[stage]->run ? chain->stages[stage]->run->at->len : 0;
-  for (guint i = 0; !loss && beside && i < beside->at->len && i < SP_RUN_FORM_ROWS; i++)
+  for (guint i = 0; !loss && beside && i < beside->at->len && i < SP_FORM_ROWS; i++)
     add_frequency (form, ((SpRunAt *) beside->at->pdata[i])->frequency_hz);
   end_filling (form, FALSE);
 }
@@ -122,7 +122,7 @@ sp_run_form_show_stage (SpRunForm *form)
   SpChain *chain = sp_chain_at (SP_DIALOG (form)->session, form->place);
   int stage = sp_chain_stage_named (chain, form->stage);
   const SpRun *run = stage >= 0 ? chain->stages[stage]->run : NULL;
-  if (run && run->at->len <= SP_RUN_FORM_ROWS)
+  if (run && run->at->len <= SP_FORM_ROWS)
     sp_run_form_show_run (form, run, FALSE);
   else if (stage >= 0)
     show_empty (form, chain, (guint) stage);

@@ -1,10 +1,7 @@
 /* run-form-keys.c - what a run says beside its readings: when, how warm, how well matched, by which meter */
 #include <glib/gi18n-lib.h>
 
-#include "core/quantity/typed.h"
 #include "ui/window/run/run-form-private.h"
-#include "ui/window/widgets/tooltip.h"
-#include "ui/words/words.h"
 
 static const SpFormField keys[SP_RUN_FORM_KEYS] = {
   { "date", N_ ("date"), N_ ("The day of the readings, such as 2026-10-17: the stage's calibration is counted from it.") },
@@ -38,49 +35,20 @@ sp_run_form_key (guint i)
   return keys[i].key;
 }
 
-static char *
-label_of (guint i)
-{
-  return sp_field_label (&keys[i], sp_keys_find (sp_run_keys, keys[i].key));
-}
-
-static GtkWidget *
-new_entry (SpRunForm *form, const char *tip)
-{
-  GtkWidget *entry = gtk_entry_new ();
-  gtk_editable_set_width_chars (GTK_EDITABLE (entry), 6);
-  gtk_widget_set_hexpand (entry, TRUE);
-  gtk_widget_add_css_class (entry, "plain");
-  sp_tip_set (entry, tip);
-  g_signal_connect_swapped (entry, "changed", G_CALLBACK (sp_run_form_typed), form);
-  return entry;
-}
-
 void
 sp_run_form_add_keys (SpRunForm *form)
 {
-  for (guint i = 0; i < SP_RUN_FORM_KEYS; i++) {
-    g_autofree char *name = label_of (i), *tip = sp_field_tip (&keys[i], sp_keys_find (sp_run_keys, keys[i].key));
-    GtkWidget *label = gtk_label_new (name);
-    form->key[i] = new_entry (form, tip);
-    gtk_label_set_xalign (GTK_LABEL (label), 0);
-    gtk_label_set_mnemonic_widget (GTK_LABEL (label), form->key[i]);
-    gtk_widget_add_css_class (label, "soft");
-    sp_tip_set (label, tip);
-    gtk_grid_attach (GTK_GRID (form->keys), label, 0, (int) i, 1, 1);
-    gtk_grid_attach (GTK_GRID (form->keys), form->key[i], 1, (int) i, 1, 1);
-  }
+  sp_form_add_fields (form->keys, sp_run_keys, keys, SP_RUN_FORM_KEYS, form->key, (void (*) (gpointer)) sp_run_form_typed, form);
+}
+
+static gboolean
+set_key (gpointer run, const char *key, const char *value, GError **error)
+{
+  return sp_run_set (run, key, value, error);
 }
 
 void
 sp_run_form_read_keys (SpRunForm *form, SpRun *run)
 {
-  for (guint i = 0; i < SP_RUN_FORM_KEYS; i++) {
-    g_autoptr (GError) error = NULL;
-    g_autofree char *text = g_strstrip (g_strdup (gtk_editable_get_text (GTK_EDITABLE (form->key[i]))));
-    g_autofree char *name = label_of (i);
-    g_autofree char *value = sp_typed_value (sp_keys_find (sp_run_keys, keys[i].key), text, sp_words_decimal_mark (), &error);
-    gboolean good = value && sp_run_set (run, keys[i].key, value, &error);
-    sp_run_form_mark (form, form->key[i], name, good ? NULL : error->message);
-  }
+  sp_form_read_fields (sp_run_keys, keys, SP_RUN_FORM_KEYS, form->key, set_key, run, &form->wrong);
 }

@@ -2,19 +2,13 @@
 #pragma once
 
 #include "core/run/run.h"
+#include "ui/window/run/form-parts.h"
 #include "ui/window/session/chain-edit.h"
 #include "ui/window/widgets/dialog.h"
 
 #define SP_RUN_FORM_KEYS 19
-#define SP_RUN_FORM_ROWS 200 /* frequencies that are shown to be edited; a file of more is dropped on the stage */
 
 enum { SP_RUN_FREQUENCY, SP_RUN_BEFORE, SP_RUN_INSERTED, SP_RUN_AFTER, SP_RUN_CELLS };
-
-typedef struct {
-  GtkWidget *cell[SP_RUN_CELLS];
-  GtkWidget *loss, *expanded;
-  double frequency_hz; /* as it is read; NaN */
-} SpRunRow;
 
 #define SP_TYPE_RUN_FORM (sp_run_form_get_type ())
 G_DECLARE_FINAL_TYPE (SpRunForm, sp_run_form, SP, RUN_FORM, SpDialog)
@@ -25,11 +19,10 @@ struct _SpRunForm {
   char *chain, *stage; /* whose run, by name; they may be gone by now */
   char *leftover;      /* keys of a file that nobody knows, kept */
   GtkWidget *key[SP_RUN_FORM_KEYS];
-  GPtrArray *rows;  /* SpRunRow*; the last is empty */
+  SpFormTable table;
   double chosen_hz; /* whose budget is shown; NaN: the first */
   SpRun *run;
   SpRunResult *result;
-  gboolean filling;      /* the form's own texts are being set */
   gboolean touched;      /* something was typed that is not in the stage */
   guint changes;         /* counted: what is read from a file does not take the place of what was typed meanwhile */
   gboolean restored;     /* what was typed before is shown */
@@ -43,8 +36,6 @@ struct _SpRunForm {
 void sp_run_form_compute (SpRunForm *form);
 /* Something was typed. */
 void sp_run_form_typed (SpRunForm *form);
-/* A text that cannot be read: said at the widget, and the first of them below. message NULL: it can. */
-void sp_run_form_mark (SpRunForm *form, GtkWidget *entry, const char *what, const char *message);
 
 /* run-form-draft.c */
 /* For the time when it is neither taken nor dropped; forgets it where nothing was typed. */
@@ -65,9 +56,7 @@ const char *sp_run_form_key (guint i);
 void sp_run_form_read_keys (SpRunForm *form, SpRun *run);
 
 /* run-form-readings.c */
-void sp_run_form_add_titles (SpRunForm *form);
-SpRunRow *sp_run_form_add_row (SpRunForm *form, const char *const *texts);
-void sp_run_form_clear_rows (SpRunForm *form);
+void sp_run_form_set_up_table (SpRunForm *form);
 void sp_run_form_read_rows (SpRunForm *form, SpRun *run);
 /* Loss and U beside the readings. */
 void sp_run_form_show_rows (SpRunForm *form);

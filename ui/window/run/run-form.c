@@ -29,30 +29,17 @@ show_note (SpRunForm *form)
   if (form->run_n > 0)
     g_string_append_printf (note, _ ("This stage's run has %u frequencies and stays until other readings are taken. "), form->run_n);
   if (form->points_n > 0)
-    g_string_append_printf (note, _ ("Of the %u frequencies of its points the first %d stand here. "), form->points_n, SP_RUN_FORM_ROWS);
-  if (form->run_n || form->points_n || form->rows->len == SP_RUN_FORM_ROWS)
+    g_string_append_printf (note, _ ("Of the %u frequencies of its points the first %d stand here. "), form->points_n, SP_FORM_ROWS);
+  if (form->run_n || form->points_n || form->table.rows->len == SP_FORM_ROWS)
     g_string_append_printf (note,
                             _ ("At most %d frequencies are typed here: for more, write a .run file and take it on the chain's page, "
                                "From a file\xe2\x80\xa6 (F8)."),
-                            SP_RUN_FORM_ROWS);
+                            SP_FORM_ROWS);
   gtk_label_set_text (GTK_LABEL (form->note), g_strchomp (note->str));
   gtk_widget_set_visible (form->note, *note->str);
 }
 
 /* ---- computing ---- */
-
-void
-sp_run_form_mark (SpRunForm *form, GtkWidget *entry, const char *what, const char *message)
-{
-  if (message && !form->wrong)
-    form->wrong = g_strdup_printf ("%s: %s", what, message);
-  if (message)
-    gtk_widget_add_css_class (entry, "error");
-  else
-    gtk_widget_remove_css_class (entry, "error");
-  gtk_accessible_update_state (GTK_ACCESSIBLE (entry), GTK_ACCESSIBLE_STATE_INVALID,
-                               message ? GTK_ACCESSIBLE_INVALID_TRUE : GTK_ACCESSIBLE_INVALID_FALSE, -1);
-}
 
 void
 sp_run_form_compute (SpRunForm *form)
@@ -81,7 +68,7 @@ sp_run_form_compute (SpRunForm *form)
 void
 sp_run_form_typed (SpRunForm *form)
 {
-  if (form->filling)
+  if (form->table.filling)
     return;
   form->touched = TRUE;
   form->changes++;
@@ -123,10 +110,10 @@ read_run (const char *path, gpointer asked, GError **error)
 static char *
 show_file (SpRunForm *form, const SpRun *run)
 {
-  if (run->at->len > SP_RUN_FORM_ROWS)
+  if (run->at->len > SP_FORM_ROWS)
     return g_strdup_printf (
         _ ("%s has %u frequencies, more than the %d that are typed here: close this window and take it with From a file\xe2\x80\xa6 (F8)."),
-        run->file, run->at->len, SP_RUN_FORM_ROWS);
+        run->file, run->at->len, SP_FORM_ROWS);
   sp_run_form_show_run (form, run, TRUE);
   sp_run_form_keep_draft (form);
   return g_strcmp0 (run->stage, form->stage) == 0
@@ -202,7 +189,7 @@ sp_run_form_unmap (GtkWidget *widget)
   GTK_WIDGET_CLASS (sp_run_form_parent_class)->unmap (widget);
   sp_run_form_keep_draft (form);
   sp_drafts_write_now (sp_session_drafts (SP_DIALOG (form)->session));
-  form->filling = TRUE;
+  form->table.filling = TRUE;
 }
 
 /* The bench was undone or redone behind the form. */
@@ -222,7 +209,7 @@ sp_run_form_finalize (GObject *object)
   SpRunForm *form = SP_RUN_FORM (object);
   g_clear_pointer (&form->run, sp_run_unref);
   g_clear_pointer (&form->result, sp_run_result_free);
-  g_ptr_array_unref (form->rows);
+  g_ptr_array_unref (form->table.rows);
   g_free (form->chain);
   g_free (form->stage);
   g_free (form->leftover);
@@ -251,12 +238,12 @@ static void
 sp_run_form_init (SpRunForm *form)
 {
   SP_DIALOG (form)->keeps_typing = TRUE; /* as a draft */
-  form->filling = TRUE;
-  form->rows = g_ptr_array_new_with_free_func (g_free);
+  form->table.filling = TRUE;
+  form->table.rows = g_ptr_array_new_with_free_func (g_free);
   sp_dialog_init_template (SP_DIALOG (form));
   gtk_label_set_text (GTK_LABEL (form->cautions), sp_words_run_cautions ());
   sp_run_form_add_keys (form);
-  sp_run_form_add_titles (form);
+  sp_run_form_set_up_table (form);
 }
 
 void

@@ -16,6 +16,7 @@
 #include "ui/window/import/import.h"
 #include "ui/window/pages/radios.h"
 #include "ui/window/pages/spectrum-page.h"
+#include "ui/window/run/check-form.h"
 #include "ui/window/session/preferences.h"
 #include "ui/window/shell/kept-dialog.h"
 #include "ui/window/widgets/ask-file.h"
@@ -167,6 +168,13 @@ edit_analyzer (GtkWidget *widget, const char *action, GVariant *parameter)
 {
   (void) action, (void) parameter;
   sp_analyzer_dialog_present (GTK_WINDOW (widget), SP_WINDOW (widget)->session);
+}
+
+static void
+check_analyzer (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  (void) action, (void) parameter;
+  sp_check_form_present (GTK_WINDOW (widget), SP_WINDOW (widget)->session);
 }
 
 /* ---- files ---- */
@@ -404,6 +412,7 @@ sp_window_class_add_actions (GtkWidgetClass *klass)
     { "win.remove", remove_chosen, GDK_KEY_Delete, GDK_CONTROL_MASK },
     { "win.edit-bench", edit_bench, GDK_KEY_b, GDK_CONTROL_MASK },
     { "win.edit-analyzer", edit_analyzer, GDK_KEY_b, GDK_CONTROL_MASK | GDK_SHIFT_MASK },
+    { "win.check-analyzer", check_analyzer, GDK_KEY_k, GDK_CONTROL_MASK },
     { "win.close-trouble", close_bar, GDK_KEY_Escape, GDK_SHIFT_MASK },
     { "win.close-hint", close_bar, GDK_KEY_Escape, GDK_SHIFT_MASK | GDK_CONTROL_MASK },
     { "win.close-kept", close_bar, GDK_KEY_Escape, GDK_SHIFT_MASK | GDK_ALT_MASK },

@@ -208,6 +208,8 @@ new_entry (Row *row)
 {
   GtkWidget *entry = gtk_entry_new ();
   gtk_editable_set_width_chars (GTK_EDITABLE (entry), 8);
+  if (row->field->hint)
+    gtk_entry_set_placeholder_text (GTK_ENTRY (entry), _ (row->field->hint));
   gtk_widget_set_hexpand (entry, TRUE);
   gtk_widget_add_css_class (entry, "plain");
   g_signal_connect_swapped (entry, "activate", G_CALLBACK (commit_entry), row);

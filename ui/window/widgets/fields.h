@@ -21,6 +21,7 @@ typedef struct {
   SpSpelling spelling;
   const char *const *choices; /* as the file spells them, NULL-terminated; NULL: an entry */
   const char *context;        /* of NC_() where the words are marked by that; NULL */
+  const char *hint;           /* N_(): what an empty entry stands for; NULL */
 } SpFormField;
 
 typedef struct {

@@ -1,0 +1,150 @@
+/* check-form-fill.c - fills the form of a check: from a file, from what was typed before, or with what a new one begins with */
+#include <math.h>
+#include <string.h>
+
+#include "core/quantity/text.h"
+#include "ui/window/run/check-form-private.h"
+#include "ui/window/widgets/entry.h"
+
+#define LEFTOVER "leftover"
+#define NO_STAGE "" /* a chain's stages have names: of the drafts, this one is the analyzer's */
+
+static const char *const columns[SP_CHECK_CELLS] = { "frequency", "attenuation", "level", "lead", "shows" };
+
+static void
+begin_filling (SpCheckForm *form)
+{
+  form->table.filling = TRUE;
+  form->chosen_hz = form->chosen_db = NAN;
+  form->restored = FALSE;
+  g_clear_pointer (&form->leftover, g_free);
+  sp_form_table_clear (&form->table);
+}
+
+static void
+end_filling (SpCheckForm *form, gboolean touched)
+{
+  if (form->table.rows->len < SP_FORM_ROWS)
+    sp_form_table_add (&form->table, NULL);
+  form->table.filling = FALSE;
+  form->touched = touched;
+  form->changes++;
+  sp_check_form_compute (form);
+}
+
+/* "0.05 0.02" at that frequency. (transfer full) */
+static char *
+lead_at (const SpCheck *check, double frequency_hz)
+{
+  char loss[32], u[32];
+  if (!check->lead_loss)
+    return g_strdup ("");
+  SpCurveAt at = sp_curve_at (check->lead_loss, frequency_hz, NAN);
+  return isnan (at.u) ? g_strdup (sp_format_exact (at.value, loss))
+                      : g_strdup_printf ("%s %s", sp_format_exact (at.value, loss), sp_format_exact (at.u, u));
+}
+
+static char *
+levels_of (const SpCheckAt *at)
+{
+  GString *text = g_string_new (NULL);
+  char digits[32];
+  for (guint i = 0; i < at->shows->len; i++)
+    g_string_append_printf (text, "%s%s", i ? "; " : "", sp_format_exact (g_array_index (at->shows, double, i), digits));
+  return g_string_free (text, FALSE);
+}
+
+static void
+show_at (SpCheckForm *form, const SpCheck *check, const SpCheckAt *at)
+{
+  char level[32], setting[32];
+  g_autofree char *frequency = sp_spell_frequency (at->frequency_hz), *shows = levels_of (at), *lead = lead_at (check, at->frequency_hz);
+  sp_form_table_add (&form->table,
+                     (const char *[]){ frequency, isnan (at->attenuation_db) ? "" : sp_format_exact (at->attenuation_db, setting),
+                                       isnan (at->level_dbm) ? "" : sp_format_exact (at->level_dbm, level), lead, shows });
+}
+
+void
+sp_check_form_show (SpCheckForm *form, const SpCheck *check, gboolean touched)
+{
+  g_autofree char *text = sp_check_text (check);
+  begin_filling (form);
+  form->leftover = g_strdup (check->leftover);
+  for (guint i = 0; i < SP_CHECK_FORM_KEYS; i++) {
+    const char *key = sp_check_form_key (i);
+    g_autofree char *value = sp_key_text_get (text, "check", key);
+    g_autofree char *spelled = value ? sp_spell_value (value, sp_key_spelling (sp_keys_find (sp_check_keys, key))) : NULL;
+    sp_entry_fill (form->key[i], spelled ? spelled : "");
+  }
+  for (guint i = 0; i < check->at->len; i++)
+    show_at (form, check, check->at->pdata[i]);
+  end_filling (form, touched);
+}
+
+void
+sp_check_form_show_empty (SpCheckForm *form)
+{
+  g_autoptr (GDateTime) now = g_date_time_new_now_local ();
+  g_autofree char *today = g_date_time_format (now, "%Y-%m-%d");
+  const SpAnalyzer *analyzer = sp_check_form_analyzer (form);
+  const SpCurve *last = analyzer && sp_analyzer_checked (analyzer) ? analyzer->amplitude_correction_db : NULL;
+  begin_filling (form);
+  for (guint i = 0; i < SP_CHECK_FORM_KEYS; i++)
+    sp_entry_fill (form->key[i], i == 0 ? today : "");
+  for (guint i = 0; last && i < last->n && i < SP_FORM_ROWS; i++) { /* the same places as the last time */
+    g_autofree char *frequency = sp_spell_frequency (last->frequency_hz[i]);
+    sp_form_table_add (&form->table, (const char *[]){ frequency, NULL, NULL, NULL, NULL });
+  }
+  end_filling (form, FALSE);
+}
+
+/* ---- what was typed and not taken over ---- */
+
+static GHashTable *
+texts_of (const SpCheckForm *form)
+{
+  GHashTable *texts = sp_draft_new ();
+  if (form->leftover)
+    g_hash_table_insert (texts, g_strdup (LEFTOVER), g_strdup (form->leftover));
+  for (guint i = 0; i < SP_CHECK_FORM_KEYS; i++)
+    g_hash_table_insert (texts, g_strdup (sp_check_form_key (i)), g_strdup (gtk_editable_get_text (GTK_EDITABLE (form->key[i]))));
+  sp_form_table_keep (&form->table, columns, texts);
+  return texts;
+}
+
+void
+sp_check_form_keep_draft (SpCheckForm *form)
+{
+  const SpAnalyzer *analyzer = sp_check_form_analyzer (form);
+  if (analyzer)
+    sp_drafts_set (sp_session_drafts (SP_DIALOG (form)->session), analyzer->name, NO_STAGE, form->touched ? texts_of (form) : NULL);
+}
+
+/* Keys that nobody knows, if they are that: a draft's file may be anybody's. */
+static char *
+leftover_in (GHashTable *texts)
+{
+  const char *text = g_hash_table_lookup (texts, LEFTOVER);
+  g_autoptr (SpKeyFile) read = text ? sp_key_file_parse (text, strlen (text), LEFTOVER, NULL) : NULL;
+  return read ? g_strdup (text) : NULL;
+}
+
+gboolean
+sp_check_form_restore (SpCheckForm *form)
+{
+  const SpAnalyzer *analyzer = sp_check_form_analyzer (form);
+  GHashTable *texts = analyzer ? sp_drafts_get (sp_session_drafts (SP_DIALOG (form)->session), analyzer->name, NO_STAGE) : NULL;
+  if (!texts)
+    return FALSE;
+  begin_filling (form);
+  form->restored = TRUE;
+  form->leftover = leftover_in (texts);
+  for (guint i = 0; i < SP_CHECK_FORM_KEYS; i++) {
+    const char *text = g_hash_table_lookup (texts, sp_check_form_key (i));
+    sp_entry_fill (form->key[i], text ? text : "");
+  }
+  for (guint row = 0; row < SP_FORM_ROWS && sp_form_table_restore (&form->table, columns, texts, row); row++)
+    ;
+  end_filling (form, TRUE);
+  return TRUE;
+}
