@@ -3,8 +3,10 @@
 #include <string.h>
 
 #include "core/quantity/text.h"
+#include "core/quantity/typed.h"
 #include "ui/window/run/check-form-private.h"
 #include "ui/window/widgets/entry.h"
+#include "ui/words/words.h"
 
 #define LEFTOVER "leftover"
 #define NO_STAGE "" /* a chain's stages have names: of the drafts, this one is the analyzer's */
@@ -32,6 +34,20 @@ end_filling (SpCheckForm *form, gboolean touched)
   sp_check_form_compute (form);
 }
 
+/* As a person writes it. (transfer full) */
+static char *
+shown (const char *text)
+{
+  return sp_typed_shown (text, sp_words_decimal_mark ());
+}
+
+static char *
+shown_number (double value)
+{
+  char digits[32];
+  return isnan (value) ? g_strdup ("") : shown (sp_format_exact (value, digits));
+}
+
 /* "0.05 0.02" at that frequency. (transfer full) */
 static char *
 lead_at (const SpCheck *check, double frequency_hz)
@@ -57,11 +73,10 @@ levels_of (const SpCheckAt *at)
 static void
 show_at (SpCheckForm *form, const SpCheck *check, const SpCheckAt *at)
 {
-  char level[32], setting[32];
-  g_autofree char *frequency = sp_spell_frequency (at->frequency_hz), *shows = levels_of (at), *lead = lead_at (check, at->frequency_hz);
-  sp_form_table_add (&form->table,
-                     (const char *[]){ frequency, isnan (at->attenuation_db) ? "" : sp_format_exact (at->attenuation_db, setting),
-                                       isnan (at->level_dbm) ? "" : sp_format_exact (at->level_dbm, level), lead, shows });
+  g_autofree char *lead = lead_at (check, at->frequency_hz), *shows = levels_of (at);
+  g_autofree char *frequency = sp_spell_frequency (at->frequency_hz), *setting = shown_number (at->attenuation_db);
+  g_autofree char *level = shown_number (at->level_dbm), *lead_shown = shown (lead), *shows_shown = shown (shows);
+  sp_form_table_add (&form->table, (const char *[]){ frequency, setting, level, lead_shown, shows_shown });
 }
 
 void
@@ -74,7 +89,8 @@ sp_check_form_show (SpCheckForm *form, const SpCheck *check, gboolean touched)
     const char *key = sp_check_form_key (i);
     g_autofree char *value = sp_key_text_get (text, "check", key);
     g_autofree char *spelled = value ? sp_spell_value (value, sp_key_spelling (sp_keys_find (sp_check_keys, key))) : NULL;
-    sp_entry_fill (form->key[i], spelled ? spelled : "");
+    g_autofree char *typed = spelled ? sp_typed_value_shown (sp_keys_find (sp_check_keys, key), spelled, sp_words_decimal_mark ()) : NULL;
+    sp_entry_fill (form->key[i], typed ? typed : "");
   }
   for (guint i = 0; i < check->at->len; i++)
     show_at (form, check, check->at->pdata[i]);
