@@ -42,8 +42,8 @@ typedef struct {
   double frequency_hz, level_dbm;
   char *text; /* 1 to SP_PINNED_CHARACTERS characters */
 } SpPinnedNote;
-#define SP_PINNED_MAX 40 /* of a condition: more hide the chart */
-#define SP_PINNED_CHARACTERS 120
+#define SP_PINNED_MAX 40         /* of a condition: more hide the chart (common practice, no source) */
+#define SP_PINNED_CHARACTERS 120 /* a line of a chart (common practice, no source) */
 
 typedef struct {
   char *name;                   /* "2 m high"; "" for a radio with one condition that has no name */

@@ -162,52 +162,53 @@ static const char *const names[] = { "chart.zoom-in",
                                      "chart.copy",
                                      "chart.menu" };
 
+static const struct {
+  guint key;
+  GdkModifierType with;
+  const char *action;
+} keys[] = {
+  { GDK_KEY_plus, 0, "chart.zoom-in" },
+  { GDK_KEY_equal, 0, "chart.zoom-in" },
+  { GDK_KEY_KP_Add, 0, "chart.zoom-in" },
+  { GDK_KEY_minus, 0, "chart.zoom-out" },
+  { GDK_KEY_KP_Subtract, 0, "chart.zoom-out" },
+  { GDK_KEY_Up, GDK_CONTROL_MASK, "chart.levels-in" },
+  { GDK_KEY_Down, GDK_CONTROL_MASK, "chart.levels-out" },
+  { GDK_KEY_Page_Up, 0, "chart.levels-up" },
+  { GDK_KEY_Page_Down, 0, "chart.levels-down" },
+  { GDK_KEY_d, 0, "chart.relative" },
+  { GDK_KEY_0, 0, "chart.fit" },
+  { GDK_KEY_KP_0, 0, "chart.fit" },
+  { GDK_KEY_Left, GDK_ALT_MASK, "chart.back" },
+  { GDK_KEY_Right, GDK_ALT_MASK, "chart.forward" },
+  { GDK_KEY_n, 0, "chart.next-emission" },
+  { GDK_KEY_Right, GDK_CONTROL_MASK, "chart.next-emission" },
+  { GDK_KEY_p, 0, "chart.previous-emission" },
+  { GDK_KEY_Left, GDK_CONTROL_MASK, "chart.previous-emission" },
+  { GDK_KEY_l, 0, "chart.logarithmic" },
+  { GDK_KEY_a, 0, "chart.all-sweeps" },
+  { GDK_KEY_r, 0, "chart.ruler" },
+  { GDK_KEY_t, 0, "chart.note" },
+  { GDK_KEY_c, GDK_CONTROL_MASK, "chart.copy" },
+  { GDK_KEY_Menu, 0, "chart.menu" },
+  { GDK_KEY_F10, GDK_SHIFT_MASK, "chart.menu" },
+};
+static const struct {
+  guint key;
+  GdkModifierType with;
+  double pixels;
+} moves[] = {
+  { GDK_KEY_Left, 0, -1 },
+  { GDK_KEY_Right, 0, 1 },
+  { GDK_KEY_Left, GDK_SHIFT_MASK, -BIG_STEP },
+  { GDK_KEY_Right, GDK_SHIFT_MASK, BIG_STEP },
+  { GDK_KEY_Home, 0, -INFINITY },
+  { GDK_KEY_End, 0, INFINITY },
+};
+
 void
 sp_chart_class_add_keys (GtkWidgetClass *widget)
 {
-  static const struct {
-    guint key;
-    GdkModifierType with;
-    const char *action;
-  } keys[] = {
-    { GDK_KEY_plus, 0, "chart.zoom-in" },
-    { GDK_KEY_equal, 0, "chart.zoom-in" },
-    { GDK_KEY_KP_Add, 0, "chart.zoom-in" },
-    { GDK_KEY_minus, 0, "chart.zoom-out" },
-    { GDK_KEY_KP_Subtract, 0, "chart.zoom-out" },
-    { GDK_KEY_Up, GDK_CONTROL_MASK, "chart.levels-in" },
-    { GDK_KEY_Down, GDK_CONTROL_MASK, "chart.levels-out" },
-    { GDK_KEY_Page_Up, 0, "chart.levels-up" },
-    { GDK_KEY_Page_Down, 0, "chart.levels-down" },
-    { GDK_KEY_d, 0, "chart.relative" },
-    { GDK_KEY_0, 0, "chart.fit" },
-    { GDK_KEY_KP_0, 0, "chart.fit" },
-    { GDK_KEY_Left, GDK_ALT_MASK, "chart.back" },
-    { GDK_KEY_Right, GDK_ALT_MASK, "chart.forward" },
-    { GDK_KEY_n, 0, "chart.next-emission" },
-    { GDK_KEY_Right, GDK_CONTROL_MASK, "chart.next-emission" },
-    { GDK_KEY_p, 0, "chart.previous-emission" },
-    { GDK_KEY_Left, GDK_CONTROL_MASK, "chart.previous-emission" },
-    { GDK_KEY_l, 0, "chart.logarithmic" },
-    { GDK_KEY_a, 0, "chart.all-sweeps" },
-    { GDK_KEY_r, 0, "chart.ruler" },
-    { GDK_KEY_t, 0, "chart.note" },
-    { GDK_KEY_c, GDK_CONTROL_MASK, "chart.copy" },
-    { GDK_KEY_Menu, 0, "chart.menu" },
-    { GDK_KEY_F10, GDK_SHIFT_MASK, "chart.menu" },
-  };
-  static const struct {
-    guint key;
-    GdkModifierType with;
-    double pixels;
-  } moves[] = {
-    { GDK_KEY_Left, 0, -1 },
-    { GDK_KEY_Right, 0, 1 },
-    { GDK_KEY_Left, GDK_SHIFT_MASK, -BIG_STEP },
-    { GDK_KEY_Right, GDK_SHIFT_MASK, BIG_STEP },
-    { GDK_KEY_Home, 0, -INFINITY },
-    { GDK_KEY_End, 0, INFINITY },
-  };
   for (guint i = 0; i < G_N_ELEMENTS (names); i++)
     gtk_widget_class_install_action (widget, names[i], NULL, act);
   gtk_widget_class_install_property_action (widget, "chart.logarithmic", "logarithmic");

@@ -7,6 +7,7 @@
 #include "core/bench/edit/edit.h"
 #include "core/judge/judge.h"
 #include "ui/figure/figure.h"
+#include "ui/window/widgets/entry.h"
 #include "ui/window/widgets/items.h"
 #include "ui/window/widgets/popover.h"
 #include "ui/words/words.h"
@@ -128,7 +129,7 @@ sp_chart_write_note (SpChart *self)
                   NULL };
   GtkWidget *form = note_form (w), *entry = w->entry;
   if (there)
-    gtk_editable_set_text (GTK_EDITABLE (entry), there->text);
+    sp_entry_fill (entry, there->text);
   sp_popover_show (GTK_WIDGET (self), form, _ ("A note"), self->height / 2, NULL);
   gtk_widget_grab_focus (entry);
 }
