@@ -16,7 +16,7 @@ sp_figure_layout (double width, double height)
   double top = inset - 4, inner = width - 2 * inset;
   guint rows = (guint) CLAMP ((height - 440) / 70, 3, 6);
   double ledger = MAX (sp_ledger_height (rows), LEAST_FOOT), foot = height - inset + 8 - ledger, stair = CLAMP (height * 0.215, 120, 210);
-  double said = narrow ? 42 : 24; /* one line of the statement, or two */
+  double said = 42; /* two lines of the statement */
   double right = inset + radios + gutter, rest = inner - radios - gutter;
   return (SpFigureLayout){
     .radios = { inset, top, radios, foot - 14 - top },
