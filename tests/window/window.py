@@ -212,6 +212,13 @@ class Editing(Case):
                 desk.keys("ctrl+shift+z")
                 until(lambda: desk.names() == wanted, lambda: f"done again: {wanted}, not {desk.names()}")
 
+    def test_down_goes_to_the_next_radio_at_the_start(self):
+        with self.desk(SAMPLE) as desk:
+            desk.judged()
+            self.assertEqual(desk.chosen(), 0)
+            desk.keys("Down")
+            until(lambda: desk.chosen() == 1, lambda: f"Down chose row {desk.chosen()}")
+
     def test_a_removal_is_told_and_taken_back(self):
         with self.desk(SAMPLE) as desk:
             desk.judged()

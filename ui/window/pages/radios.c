@@ -21,12 +21,13 @@ struct _SpRadios {
   GtkBox parent_instance;
   SpSession *session;
   gboolean low;
+  gboolean had_focus;
   gboolean following; /* the selection is being set to what the session says */
   /* of the template */
   GMenuModel *menu; /* of a row */
   GListStore *store;
   GtkSingleSelection *selection;
-  GtkWidget *unit, *list, *unsettled, *wants_head, *wants, *drop;
+  GtkWidget *unit, *list, *view, *unsettled, *wants_head, *wants, *drop;
 };
 
 G_DEFINE_FINAL_TYPE (SpRadios, sp_radios, GTK_TYPE_BOX)
@@ -275,6 +276,18 @@ follow_choice (SpRadios *self)
   show_wants (self);
 }
 
+/* Once, as soon as there are rows to be seen: Down goes to the next radio. */
+static void
+take_focus (SpRadios *self)
+{
+  GtkRoot *root = gtk_widget_get_root (GTK_WIDGET (self));
+  if (self->had_focus || !root || !gtk_widget_get_mapped (GTK_WIDGET (self)) || g_list_model_get_n_items (G_LIST_MODEL (self->store)) == 0
+      || GTK_IS_EDITABLE (gtk_root_get_focus (root)))
+    return;
+  self->had_focus = TRUE;
+  gtk_widget_grab_focus (self->view);
+}
+
 static void
 follow_findings (SpRadios *self)
 {
@@ -286,6 +299,7 @@ follow_findings (SpRadios *self)
   g_list_store_splice (self->store, 0, g_list_model_get_n_items (G_LIST_MODEL (self->store)), items->pdata, items->len);
   self->following = FALSE;
   follow_choice (self);
+  take_focus (self);
 }
 
 static void
@@ -313,7 +327,7 @@ sp_radios_class_init (SpRadiosClass *klass)
   G_OBJECT_CLASS (klass)->finalize = sp_radios_finalize;
   gtk_widget_class_set_template_from_resource (widget, "/spurproof/pages/radios.ui");
 #define PART(name) gtk_widget_class_bind_template_child (widget, SpRadios, name)
-  PART (menu), PART (store), PART (selection), PART (unit), PART (list), PART (unsettled), PART (wants_head), PART (wants);
+  PART (menu), PART (store), PART (selection), PART (unit), PART (list), PART (view), PART (unsettled), PART (wants_head), PART (wants);
   PART (drop);
 #undef PART
 #define DOES(name) gtk_widget_class_bind_template_callback (widget, name)
@@ -333,6 +347,7 @@ sp_radios_init (SpRadios *self)
   gtk_label_set_justify (text, GTK_JUSTIFY_CENTER);
   take_drops (self->list, G_CALLBACK (dropped), self);
   take_drops (self->drop, G_CALLBACK (dropped), self);
+  g_signal_connect (self, "map", G_CALLBACK (take_focus), NULL);
 }
 
 void
