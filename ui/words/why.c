@@ -206,7 +206,7 @@ says_limit (const SpWhy *why, SpHand hand)
                             mask ? mask->title : _ ("No mask is chosen: it"));
   g_autofree char *limit = sp_words_level (e->limit_dbm, 2, hand), *decides = sp_words_number (why->decides_dbm, 2, hand),
                   *number = sp_words_number (e->limit_dbm, 2, hand), *room = sp_words_signed (why->room_db, 2, hand);
-  g_autofree char *rule = mask->clause && *mask->clause ? g_strdup_printf ("%s, %s", mask->title, mask->clause) : g_strdup (mask->title);
+  g_autofree char *rule = sp_words_mask (mask);
   if (!goes_by (e->decision))
     return g_strdup_printf (_ ("%s: no more than %s here."), rule, limit);
   return g_strdup_printf (_ ("%s: no more than %s here. The verdict goes by %s. Room: %s − (%s) = %s dB."), rule, limit,

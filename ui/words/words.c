@@ -265,6 +265,13 @@ sp_words_safety (const SpFindings *findings, SpHand hand)
                           sentence, n - 1);
 }
 
+char *
+sp_words_mask (const SpMask *mask)
+{
+  const char *title = mask->title ? mask->title : mask->name;
+  return mask->clause && *mask->clause ? g_strdup_printf ("%s, %s", title, mask->clause) : g_strdup (title);
+}
+
 const char *
 sp_words_cautions (void)
 {

@@ -150,7 +150,6 @@ on_search (SpHelpPage *self)
 {
   GtkListBox *list = GTK_LIST_BOX (self->topics);
   GtkListBoxRow *chosen = gtk_list_box_get_selected_row (list), *first = NULL;
-  sp_entry_fill (self->search, sought (self)); /* it is taken as it is typed */
   for (guint i = 0; i < self->n; i++) {
     GtkListBoxRow *row = gtk_list_box_get_row_at_index (list, (int) i);
     gboolean shown = is_sought (self, &self->topics_of_help[i]);

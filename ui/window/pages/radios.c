@@ -11,7 +11,7 @@
 #include "ui/window/widgets/items.h"
 #include "ui/window/widgets/theme.h"
 #include "ui/window/widgets/tooltip.h"
-#include "ui/words/words.h"
+#include "ui/words/help.h"
 
 #define WANTS_MOST 3
 #define WANTS_OF_GAPS 2  /* of these at most */
@@ -339,9 +339,7 @@ static void
 sp_radios_init (SpRadios *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
-  sp_tip_set (self->unit,
-              _ ("The limit minus what the verdict goes by, for the emission that decides: its level, or the end of the radio's own part. "
-                 "Positive is good."));
+  sp_tip_set (self->unit, sp_words_meaning (SP_WORD_ROOM));
   GtkLabel *text = GTK_LABEL (gtk_button_get_child (GTK_BUTTON (self->drop))); /* the button's own, which names it */
   gtk_label_set_wrap (text, TRUE);
   gtk_label_set_justify (text, GTK_JUSTIFY_CENTER);

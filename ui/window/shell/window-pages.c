@@ -11,6 +11,7 @@
 #include "ui/window/pages/compare-page.h"
 #include "ui/window/pages/range-page.h"
 #include "ui/window/pages/spectrum-page.h"
+#include "ui/window/widgets/ask-user.h"
 
 static void
 add_page (SpWindow *self, GtkWidget *page, const char *name, const char *title)
@@ -32,12 +33,14 @@ fill_page (SpWindow *self)
   gtk_box_append (GTK_BOX (place), page);
 }
 
-/* One of what may stand in the spectrum's place. */
+/* One of what may stand in the spectrum's place. (Popovers are its children too.) */
 static void
 show_in_place (SpWindow *self, GtkWidget *one)
 {
-  for (GtkWidget *other = gtk_widget_get_first_child (self->place); other; other = gtk_widget_get_next_sibling (other))
-    gtk_widget_set_visible (other, other == one);
+  GtkWidget *all[] = { self->spectrum, self->begin, self->why };
+  for (guint i = 0; i < G_N_ELEMENTS (all); i++)
+    if (all[i])
+      gtk_widget_set_visible (all[i], all[i] == one);
 }
 
 static GtkWidget *
@@ -160,15 +163,21 @@ show_help (SpWindow *self, const char *topic)
   sp_help_page_show (self->help, NULL);
 }
 
+gboolean
+sp_window_leave_help (SpWindow *self)
+{
+  if (!self->help || sp_window_page_on_show (self) != self->help)
+    return FALSE;
+  turn_to (self, self->before_help);
+  return TRUE;
+}
+
 void
 sp_window_help (GtkWidget *widget, const char *action, GVariant *nothing)
 {
-  SpWindow *self = SP_WINDOW (widget);
   (void) action, (void) nothing;
-  if (self->help && sp_window_page_on_show (self) == self->help)
-    turn_to (self, self->before_help);
-  else
-    show_help (self, NULL);
+  if (!sp_window_leave_help (SP_WINDOW (widget)))
+    show_help (SP_WINDOW (widget), NULL);
 }
 
 void
@@ -182,11 +191,12 @@ void
 sp_window_about (GtkWidget *widget, const char *action, GVariant *nothing)
 {
   (void) action, (void) nothing;
-  GtkWidget *about = g_object_new (GTK_TYPE_ABOUT_DIALOG, "program-name", "Spurproof", "version", SP_VERSION, "license-type",
-                                   GTK_LICENSE_GPL_3_0, "logo-icon-name", "org.spurproof.Spurproof", "comments",
-                                   _ ("Says whether a transmitter is clean, and how sure that is, from what a spectrum analyzer exported."),
-                                   "title", _ ("About Spurproof"), "modal", TRUE, "transient-for", widget, NULL);
-  gtk_window_present (GTK_WINDOW (about));
+  g_autofree char *text = g_strdup_printf (
+      _ ("Version %s. Says whether a transmitter is clean, and how sure that is, from what a spectrum analyzer exported.\n\n"
+         "Free software under the GNU General Public License, version 3 or later. It comes without any warranty, as far as the law "
+         "permits."),
+      SP_VERSION);
+  sp_tell_user (GTK_WINDOW (widget), _ ("About Spurproof"), text);
 }
 
 /* ---- the job's steps ---- */

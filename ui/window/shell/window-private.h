@@ -35,6 +35,8 @@ gboolean sp_window_save_as (SpWindow *window, GFile *file);
 void sp_window_add_pages (SpWindow *window);
 /* What a popover may belong to: the stack itself may not have one. */
 GtkWidget *sp_window_page_on_show (SpWindow *window);
+/* Back to the page before it. FALSE: it is not on show. */
+gboolean sp_window_leave_help (SpWindow *window);
 /* Activations of actions. */
 void sp_window_go_to_page (GtkWidget *window, const char *action, GVariant *page);
 void sp_window_edit_stage (GtkWidget *window, const char *action, GVariant *stage);

@@ -209,6 +209,7 @@ sp_window_close_request (GtkWindow *window)
 {
   SpWindow *self = SP_WINDOW (window);
   g_autoptr (GError) error = NULL;
+  sp_window_leave_help (self); /* a word that is looked for there is not lost */
   g_autofree char *not_taken = sp_entry_not_taken (window);
   if (not_taken) {
     on_trouble (self, not_taken, NULL);
