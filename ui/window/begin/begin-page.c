@@ -7,6 +7,7 @@
 #include "ui/figure/panels.h"
 #include "ui/window/begin/steps.h"
 #include "ui/window/begin/words-grid.h"
+#include "ui/window/begin/wrap-layout.h"
 #include "ui/window/chart/staircase.h"
 #include "ui/window/import/import.h"
 #include "ui/window/pages/radios.h"
@@ -28,6 +29,7 @@ struct _SpBeginPage {
   GtkWidget *staircase, *radios;
   /* of the template */
   GtkWidget *whole, *left, *right, *recent, *recent_list, *chain, *analyzer, *sweep, *fog, *title;
+  GtkWidget *buttons1, *buttons2, *buttons3;
   GtkGrid *verdicts;
 };
 
@@ -171,7 +173,7 @@ sp_begin_page_class_init (SpBeginPageClass *klass)
   gtk_widget_class_set_template_from_resource (widget, "/spurproof/pages/begin-page.ui");
 #define PART(name) gtk_widget_class_bind_template_child (widget, SpBeginPage, name)
   PART (whole), PART (left), PART (right), PART (recent), PART (recent_list), PART (chain), PART (analyzer), PART (sweep);
-  PART (fog), PART (title), PART (verdicts);
+  PART (fog), PART (title), PART (verdicts), PART (buttons1), PART (buttons2), PART (buttons3);
 #undef PART
 }
 
@@ -182,6 +184,9 @@ sp_begin_page_init (SpBeginPage *self)
   sp_paper_set (self->fog, draw_fog, self);
   sp_paper_set (self->title, draw_title, self);
   sp_words_grid_verdicts (self->verdicts);
+  GtkWidget *rows[] = { self->buttons1, self->buttons2, self->buttons3 };
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    gtk_widget_set_layout_manager (rows[i], sp_wrap_layout_new ());
   GtkDropTarget *target = gtk_drop_target_new (GDK_TYPE_FILE_LIST, GDK_ACTION_COPY);
   g_signal_connect (target, "drop", G_CALLBACK (dropped), self);
   gtk_widget_add_controller (self->right, GTK_EVENT_CONTROLLER (target));

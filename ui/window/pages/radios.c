@@ -288,6 +288,18 @@ take_focus (SpRadios *self)
   gtk_widget_grab_focus (self->view);
 }
 
+/* A row that goes while it has the focus swallows the next keys (GTK 4.8). TRUE: one had it. */
+static gboolean
+let_go_of_focus (SpRadios *self)
+{
+  GtkRoot *root = gtk_widget_get_root (GTK_WIDGET (self));
+  GtkWidget *focus = root ? gtk_root_get_focus (root) : NULL;
+  if (!focus || !gtk_widget_is_ancestor (focus, self->view))
+    return FALSE;
+  gtk_root_set_focus (root, NULL);
+  return TRUE;
+}
+
 static void
 follow_findings (SpRadios *self)
 {
@@ -295,10 +307,13 @@ follow_findings (SpRadios *self)
   g_autoptr (GPtrArray) items = g_ptr_array_new_with_free_func (g_object_unref);
   for (guint i = 0; findings && i < findings->n; i++)
     g_ptr_array_add (items, sp_found_item_new (findings, i, -1));
+  gboolean within = let_go_of_focus (self);
   self->following = TRUE;
   g_list_store_splice (self->store, 0, g_list_model_get_n_items (G_LIST_MODEL (self->store)), items->pdata, items->len);
   self->following = FALSE;
   follow_choice (self);
+  if (within)
+    gtk_widget_grab_focus (self->view);
   take_focus (self);
 }
 

@@ -59,7 +59,7 @@ explain (GtkWidget *widget, const char *action, GVariant *parameter)
   gtk_label_set_width_chars (GTK_LABEL (label), CHARS);
   gtk_label_set_max_width_chars (GTK_LABEL (label), CHARS);
   gtk_widget_add_css_class (label, "in-short");
-  sp_popover_show (widget, label, _ ("Why, in short"), gtk_widget_get_height (widget), NULL);
+  sp_popover_show (widget, label, _ ("Why, in short"), 0, NULL);
 }
 
 static void

@@ -19,6 +19,58 @@ add_page (SpWindow *self, GtkWidget *page, const char *name, const char *title)
   gtk_stack_add_titled (GTK_STACK (self->pages), page, name, title);
 }
 
+/* In the stead of a page that has nothing to show before there is a radio: what it is for, and what to do. */
+static const struct {
+  const char *page, *text, *button, *action;
+} notes[SP_WINDOW_NOTES] = {
+  { "range",
+    N_ ("How deep the analyzer sees depends on the radio. Add one, with its frequency and its power: then this page says how to sweep, and "
+        "what such a sweep would be worth."),
+    N_ ("Add a radio…"), "win.add-radio" },
+  { "compare",
+    N_ ("There is nothing to be compared yet. Bring in the sweeps of several radios, or of one in several bands: then they stand here side "
+        "by side."),
+    N_ ("Import sweeps…"), "win.import" },
+};
+
+static GtkWidget *
+new_note (const char *text, const char *button_text, const char *action)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12), *label = gtk_label_new (text),
+            *button = gtk_button_new_with_label (button_text);
+  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  gtk_label_set_max_width_chars (GTK_LABEL (label), 60);
+  gtk_widget_add_css_class (label, "note");
+  gtk_actionable_set_action_name (GTK_ACTIONABLE (button), action);
+  gtk_widget_add_css_class (button, "boxed");
+  gtk_widget_add_css_class (button, "filled");
+  gtk_widget_set_halign (button, GTK_ALIGN_START);
+  gtk_box_append (GTK_BOX (box), label);
+  gtk_box_append (GTK_BOX (box), button);
+  gtk_widget_set_halign (box, GTK_ALIGN_CENTER);
+  gtk_widget_set_valign (box, GTK_ALIGN_CENTER);
+  gtk_widget_set_hexpand (box, TRUE);
+  return box;
+}
+
+/* The page itself once there is a radio, else its note. */
+static void
+follow_notes (SpWindow *self)
+{
+  gboolean some = sp_session_bench (self->session)->n_conditions > 0;
+  for (guint i = 0; i < G_N_ELEMENTS (notes); i++) {
+    GtkWidget *place = gtk_stack_get_child_by_name (GTK_STACK (self->pages), notes[i].page), *page = gtk_widget_get_first_child (place);
+    if (!page)
+      continue;
+    if (!some && !self->notes[i])
+      gtk_box_append (GTK_BOX (place), self->notes[i] = new_note (_ (notes[i].text), _ (notes[i].button), notes[i].action));
+    gtk_widget_set_visible (page, some);
+    if (self->notes[i])
+      gtk_widget_set_visible (self->notes[i], !some);
+  }
+}
+
 /* A page that is first turned to is made then: the window's first frame does not wait for it. */
 static void
 fill_page (SpWindow *self)
@@ -31,6 +83,7 @@ fill_page (SpWindow *self)
                                            : sp_compare_page_new (self->session);
   gtk_widget_set_hexpand (page, TRUE);
   gtk_box_append (GTK_BOX (place), page);
+  follow_notes (self);
 }
 
 /* One of what may stand in the spectrum's place. (Popovers are its children too.) */
@@ -81,6 +134,7 @@ sp_window_add_pages (SpWindow *self)
   follow_begun (self);
   g_signal_connect_object (self->pages, "notify::visible-child", G_CALLBACK (fill_page), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (self->session, "notify::title", G_CALLBACK (follow_begun), self, G_CONNECT_SWAPPED); /* of any edit */
+  g_signal_connect_object (self->session, "notify::title", G_CALLBACK (follow_notes), self, G_CONNECT_SWAPPED);
 }
 
 GtkWidget *

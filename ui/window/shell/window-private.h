@@ -4,13 +4,16 @@
 #include "ui/window/shell/window.h"
 #include "ui/window/widgets/toast.h"
 
+#define SP_WINDOW_NOTES 2 /* pages that have nothing to show before there is a radio */
+
 struct _SpWindow {
   GtkApplicationWindow parent_instance;
   SpSession *session;
   GtkWidget *pages, *spectrum, *chain, *range, *compare;
-  GtkWidget *place;              /* of the spectrum, or of what stands in its stead: */
-  GtkWidget *begin, *why, *help; /* made when they are shown first; NULL */
-  char *before_help;             /* the page that help was asked for on */
+  GtkWidget *place;                  /* of the spectrum, or of what stands in its stead: */
+  GtkWidget *begin, *why, *help;     /* made when they are shown first; NULL */
+  GtkWidget *notes[SP_WINDOW_NOTES]; /* in the stead of pages without a radio; NULL */
+  char *before_help;                 /* the page that help was asked for on */
   GtkWidget *book_title, *book_file, *book_state, *undo_button, *redo_button, *trouble_bar, *trouble_text, *trouble_close, *hint_bar,
       *menu_button, *report_button;
   SpToast *toast;
