@@ -41,7 +41,7 @@ y_of (const Drawing *d, double value)
 static SpRect
 area_of (const SpRect *rect)
 {
-  return (SpRect){ rect->x + 42, rect->y + 20, rect->width - 50, rect->height - 54 };
+  return (SpRect){ rect->x + 42, rect->y + 20, rect->width - 58, rect->height - 54 };
 }
 
 static void
@@ -309,7 +309,10 @@ draw_limit (Drawing *d, const SpRect *rect)
   if (!isfinite (d->why->decides_dbm))
     return;
   g_autofree char *room = sp_words_signed (d->why->room_db, 1, SP_HAND_SCREEN), *text = g_strdup_printf (_ ("room %s dB"), room);
-  draw_bar (d, x, decides, "", e->decision == SP_DECISION_PART_HIGH);
+  if (e->decision == SP_DECISION_FLOOR)
+    sp_mark_step (d->pen, x, y_of (d, decides), FALSE);
+  else
+    draw_bar (d, x, decides, "", e->decision == SP_DECISION_PART_HIGH);
   name_value (d, x + 4, y_of (d, decides) + (d->why->room_db < 0 ? -8 : 12), text);
 }
 
@@ -395,7 +398,12 @@ draw_word (Drawing *d, const SpRect *rect)
   sp_pen_line (d->pen, x_of (d, over - u), y, x_of (d, over + u), y, 1.5);
   sp_pen_line (d->pen, x_of (d, over - u), y - 5, x_of (d, over - u), y + 5, 1.5);
   sp_pen_line (d->pen, x_of (d, over + u), y - 5, x_of (d, over + u), y + 5, 1.5);
-  dot (d, x_of (d, over), y);
+  if (d->e->decision == SP_DECISION_FLOOR || d->e->decision == SP_DECISION_PART_HIGH) { /* at most there */
+    sp_pen_dotted (d->pen, band.x, y, x_of (d, over), y, 1.5, 4);
+    sp_pen_line (d->pen, x_of (d, over), y - 8, x_of (d, over), y + 8, 2.2);
+  } else {
+    dot (d, x_of (d, over), y);
+  }
   draw_ruler (d, &band);
   name_zone (d, band.x + band.width * 0.16, rect->y + 14, SP_VERDICT_COMPLIES);
   name_zone (d, middle, rect->y + 14, d->e->verdict == SP_VERDICT_NOT_PROVEN ? SP_VERDICT_NOT_PROVEN : SP_VERDICT_INCONCLUSIVE);

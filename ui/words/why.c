@@ -171,7 +171,7 @@ says_whose (const SpWhy *why, SpHand hand)
 {
   const SpEmission *e = why->emission;
   if (e->origin == SP_ORIGIN_NONE)
-    return g_strdup (_ ("Nothing was seen, so there is nothing to be asked of."));
+    return g_strdup (_ ("Nothing was seen, so nothing has to be told apart."));
   if (e->origin == SP_ORIGIN_RADIO)
     return says_radios (why, hand);
   g_autofree char *name = sp_words_emission (e, hand), *of_name = sp_words_whose (e, name, hand), *whose = begun_large (of_name);
@@ -209,8 +209,9 @@ says_limit (const SpWhy *why, SpHand hand)
   g_autofree char *rule = sp_words_mask (mask);
   if (!goes_by (e->decision))
     return g_strdup_printf (_ ("%s: no more than %s here."), rule, limit);
-  return g_strdup_printf (_ ("%s: no more than %s here. The verdict goes by %s. Room: %s − (%s) = %s dB."), rule, limit,
-                          goes_by (e->decision), number, decides, room);
+  g_autofree char *taken = why->decides_dbm < 0 ? g_strdup_printf ("(%s)", decides) : g_strdup (decides);
+  return g_strdup_printf (_ ("%s: no more than %s here. The verdict goes by %s. Room: %s − %s = %s dB."), rule, limit,
+                          goes_by (e->decision), number, taken, room);
 }
 
 static char *
@@ -266,12 +267,14 @@ says_settle (const SpWhy *why, SpHand hand)
 {
   const SpEmission *e = why->emission;
   g_autoptr (GString) text = g_string_new (NULL);
-  g_autofree char *needs = sp_words_number (why->settling_u_db, 2, hand), *rest = sp_words_number (why->without_first_db, 2, hand),
-                  *less = sp_words_number (why->short_db, 2, hand), *share = sp_words_number (100 * why->repeat_share, 0, hand);
+  g_autofree char *rest = sp_words_number (why->without_first_db, 2, hand), *less = sp_words_number (why->short_db, 2, hand),
+                  *share = sp_words_number (100 * why->repeat_share, 0, hand);
   if (e->would_prove)
     add (text, sp_words_reason (e->would_prove, hand));
   if (!isnan (why->settling_u_db) && !isnan (why->without_first_db))
-    add (text, g_strdup_printf (_ ("A U under %s dB. Without its greatest part (%s) it would be %s dB."), needs,
+    add (text, g_strdup_printf (why->without_first_db < why->settling_u_db
+                                    ? _ ("Without its greatest part (%s) U would be %s dB: that would do.")
+                                    : _ ("Without its greatest part (%s) U would be %s dB: still too much."),
                                 sp_words_term (why->terms[0].term->kind), rest));
   if (!isnan (why->settling_u_db) || !isnan (why->over_db))
     if (!isnan (why->short_db))

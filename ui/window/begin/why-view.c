@@ -24,7 +24,7 @@ struct _SpWhyView {
   SpWhy *why; /* as shown; NULL: nothing is chosen */
   Cell cell[SP_WHY_STEPS];
   /* of the template */
-  GtkWidget *whole, *title, *before, *after, *scroller, *cells;
+  GtkWidget *whole, *title, *statement, *before, *after, *scroller, *cells;
   SpGlyph *glyph;
 };
 
@@ -56,6 +56,16 @@ show_title (SpWhyView *self)
   gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, spoken, -1);
 }
 
+/* Where the condition has another verdict than its emission: what it goes by is not on this page. */
+static void
+show_statement (SpWhyView *self)
+{
+  const SpConditionFindings *found = self->why->found;
+  g_autofree char *said = sp_words_statement (found, SP_HAND_SCREEN), *of = g_strdup_printf (_ ("%s as a whole: %s"), found->name, said);
+  gtk_label_set_text (GTK_LABEL (self->statement), of);
+  gtk_widget_set_visible (self->statement, found->verdict != self->why->emission->verdict);
+}
+
 static void
 show_cell (Cell *cell)
 {
@@ -81,10 +91,12 @@ follow (SpWhyView *self)
   gtk_widget_set_visible (self->scroller, self->why != NULL);
   if (!self->why) {
     sp_glyph_set (self->glyph, FALSE, SP_VERDICT_NO_LIMIT);
+    gtk_widget_set_visible (self->statement, FALSE);
     gtk_label_set_text (GTK_LABEL (self->title), _ ("No emission is chosen."));
     return;
   }
   show_title (self);
+  show_statement (self);
   for (int step = 0; step < SP_WHY_STEPS; step++)
     show_cell (&self->cell[step]);
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "why.before", self->why->index > 0);
@@ -205,7 +217,7 @@ sp_why_view_class_init (SpWhyViewClass *klass)
   gtk_widget_class_set_accessible_role (widget, GTK_ACCESSIBLE_ROLE_GROUP);
   gtk_widget_class_set_template_from_resource (widget, "/spurproof/pages/why-view.ui");
 #define PART(name) gtk_widget_class_bind_template_child (widget, SpWhyView, name)
-  PART (whole), PART (title), PART (before), PART (after), PART (scroller), PART (cells), PART (glyph);
+  PART (whole), PART (title), PART (statement), PART (before), PART (after), PART (scroller), PART (cells), PART (glyph);
 #undef PART
   gtk_widget_class_install_action (widget, "why.before", NULL, step_emission);
   gtk_widget_class_install_action (widget, "why.after", NULL, step_emission);
