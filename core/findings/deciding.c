@@ -48,6 +48,18 @@ sp_findings_unsettled (const SpConditionFindings *found)
   return at_index (found, found->unsettled_emission);
 }
 
+const SpReason *
+sp_findings_overload (const SpConditionFindings *found)
+{
+  const SpReason *most = NULL;
+  for (guint i = 0; i < found->warnings->len; i++) {
+    const SpReason *reason = g_ptr_array_index (found->warnings, i);
+    if (reason->code == SP_REASON_OVERLOAD && reason->OVERLOAD.shown && (!most || reason->OVERLOAD.over_db > most->OVERLOAD.over_db))
+      most = reason;
+  }
+  return most;
+}
+
 double
 sp_findings_dbc (const SpConditionFindings *found, double level_dbm)
 {

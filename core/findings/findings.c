@@ -48,6 +48,9 @@ clear_condition (SpConditionFindings *c)
   g_free (c->gaps);
   g_free (c->seams);
   g_clear_pointer (&c->headroom, sp_headroom_free);
+  for (guint i = 0; i < c->n_ways; i++)
+    sp_headroom_free (c->ways[i].headroom);
+  g_free (c->ways);
   g_clear_pointer (&c->limit, g_array_unref);
   g_clear_pointer (&c->statement, sp_reason_unref);
   g_clear_pointer (&c->warnings, g_ptr_array_unref);

@@ -204,6 +204,12 @@ typedef struct {
   double loss_between_db;            /* sampling loss included in the floor */
 } SpCorrected;
 
+/* Another way of the radio's power to the analyzer. */
+typedef struct {
+  const SpChain *chain; /* the sweep's own */
+  SpHeadroom *headroom; /* at the condition's power and the sweep's attenuation */
+} SpWay;
+
 typedef struct {
   guint condition; /* index into the bench's conditions */
   char *name;
@@ -240,8 +246,12 @@ typedef struct {
   double occupied_by_line_hz;  /* the 99 % width of a pure line through the same RBW */
   gboolean occupied_by_filter; /* hardly wider than that line: an upper bound */
   double necessary_bandwidth_hz, exclude_hz;
-  /* Headroom of the condition's chain at P, or at the rated power if P is not known; NULL: neither is known */
+  /* Headroom of the condition's chain at P or at the rated power, whichever is greater; NULL: neither is known */
   SpHeadroom *headroom;
+  gboolean headroom_by_rating; /* it is at the rated power */
+  /* The same through each other chain that a sweep was taken through: a notch's, a pad's before the analyzer */
+  guint n_ways;
+  SpWay *ways;
   /* No keyed sweep was taken through a chain that is unsafe at the sweep's attenuation */
   gboolean safe;
   guint n_emissions;
@@ -327,6 +337,8 @@ double sp_findings_dbc (const SpConditionFindings *found, double level_dbm);
 /* The deciding emission, and the unsettled one; NULL: none. */
 const SpEmission *sp_findings_deciding (const SpConditionFindings *found);
 const SpEmission *sp_findings_unsettled (const SpConditionFindings *found);
+/* The OVERLOAD that steps show, of the sweep that stands highest over the mixer's best level; NULL: none does. */
+const SpReason *sp_findings_overload (const SpConditionFindings *found);
 
 /* By how much floor (or trace) and guard lie over the limit where the gap is worst: <= 0 none is missing; NaN: no figure. */
 double sp_gap_missing_db (const SpGap *gap);

@@ -123,6 +123,7 @@ sp_headroom (const SpChain *chain, const SpAnalyzer *analyzer, double power_w, d
   SpThrownBack back = sp_feed_thrown_back (&feed, &drawn);
   headroom->faults = sp_feed_faults (&feed, &back, &headroom->n_faults);
   headroom->mixer_dbm = headroom->nodes[chain->n].level_dbm - attenuation_db;
+  headroom->mixer_over_db = headroom->mixer_dbm - analyzer->best_mixer_dbm;
   judge_ratings (headroom);
   judge_reflection (headroom, &back);
   warn_of_dc (headroom, chain, analyzer);

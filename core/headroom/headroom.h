@@ -52,7 +52,8 @@ typedef struct {
   /* Seen by the radio at f0 if the chain has a notch or a filter that stops the carrier (|S11|^2, else total reflection, less twice
    * the loss before it). Unsafe under 14 dB, or with a notch first. NaN: neither */
   double notch_return_loss_db;
-  double mixer_dbm; /* at the mixer; NaN: the attenuation is not known */
+  double mixer_dbm;     /* at the mixer; NaN: the attenuation is not known */
+  double mixer_over_db; /* of that over the analyzer's best level; NaN: not known */
   /* SpReason*: UNSAFE for each exceeded node. The worst fault of each kind of harm: FAULT exceeds a rating, FAULT_REFLECTS reflects
    * the carrier, FAULT_REVERSED has a directional stage reversed (the one with most power). RATING_MISSING. DC_PATH if every stage
    * passes DC to an analyzer that states a limit */

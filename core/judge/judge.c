@@ -28,6 +28,16 @@ another_way (const SpJudging *c, guint k)
   return TRUE;
 }
 
+/* TRUE for the first sweep through a chain that is not the condition's. */
+static gboolean
+another_chain (const SpJudging *c, guint k)
+{
+  for (guint j = 0; j < k; j++)
+    if (c->sweeps[j].chain == c->sweeps[k].chain)
+      return FALSE;
+  return c->sweeps[k].chain != c->chain;
+}
+
 /* P or the rated power, whichever is greater; NaN: neither is known. */
 static double
 power_at_most_w (const SpJudging *c)
@@ -47,8 +57,10 @@ find_headroom (SpConditionWork *w)
     return;
   double attenuation = c->n > 0 ? c->sweeps[0].trace->settings.attenuation_db : NAN;
   w->out->headroom = sp_headroom (c->chain, c->analyzer, power, f0, temperature, c->condition->duty, attenuation);
+  w->out->headroom_by_rating = !(power <= sp_watt_from_dbm (c->out->power_dbm));
   w->out->safe = w->out->headroom->safe;
   sp_reasons_extend (w->out->warnings, w->out->headroom->reasons);
+  w->out->ways = g_new0 (SpWay, c->n_all + 1);
   for (guint k = 1; k < c->n_all; k++) {
     const SpJudgedSweep *s = &c->sweeps[k];
     if (s->purpose == SP_PURPOSE_UNKEYED || !another_way (c, k))
@@ -57,6 +69,8 @@ find_headroom (SpConditionWork *w)
                                               s->trace->settings.attenuation_db);
     w->out->safe &= way->safe;
     sp_reasons_extend (w->out->warnings, way->reasons);
+    if (another_chain (c, k))
+      w->out->ways[w->out->n_ways++] = (SpWay){ s->chain, g_steal_pointer (&way) };
   }
 }
 
@@ -276,6 +290,7 @@ judge_condition (SpConditionWork *w, const SpFindings *all)
   w->out->seams = sp_judging_seams (&w->judging, &w->out->n_seams);
   take_summary (w);
   sp_judging_assumed (&w->judging, w->out->warnings);
+  sp_judging_overloads (&w->judging, w->out->warnings);
   w->out->statement = sp_judging_statement (&w->judging);
 }
 

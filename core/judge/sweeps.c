@@ -264,7 +264,7 @@ sp_condition_find_power (SpConditionWork *w)
   find_power_budget (w);
   for (guint k = 0; k < c->n_all; k++)
     w->sweeps[k].mixer = sp_judging_mixer_level (c, &w->sweeps[k]);
-  w->out->mixer_dbm = sp_judging_most_mixer_dbm (c, w->out->warnings);
+  w->out->mixer_dbm = sp_judging_most_mixer_dbm (c);
   sp_judging_power_warnings (c, w->out->warnings);
   sp_judging_profile_warnings (c, w->out->warnings);
   find_superseded (w);

@@ -191,6 +191,13 @@ sp_typed_rows (const char *text, const char *unit, SpTypedRow row, char mark, GE
   return g_string_free (out, FALSE);
 }
 
+/* A key whose text is made of numbers. */
+static gboolean
+is_number (const SpKeySpec *spec)
+{
+  return spec->kind == SP_KEY_NUMBER || spec->kind == SP_KEY_POSITIVE || spec->kind == SP_KEY_COUNT;
+}
+
 char *
 sp_typed_value (const SpKeySpec *spec, const char *text, char mark, GError **error)
 {
@@ -200,6 +207,21 @@ sp_typed_value (const SpKeySpec *spec, const char *text, char mark, GError **err
   case SP_SPELL_ROWS: return sp_typed_rows (text, spec->unit, SP_TYPED_FIRST_FREQUENCY, mark, error);
   case SP_SPELL_AS_IT_IS: break;
   }
-  gboolean number = spec->kind == SP_KEY_NUMBER || spec->kind == SP_KEY_POSITIVE || spec->kind == SP_KEY_COUNT;
-  return number ? sp_typed_number (text, spec->unit, mark, error) : g_strdup (text);
+  return is_number (spec) ? sp_typed_number (text, spec->unit, mark, error) : g_strdup (text);
+}
+
+char *
+sp_typed_shown (const char *text, char mark)
+{
+  char *shown = g_strdup (text);
+  for (char *at = shown; mark != '.' && (at = strchr (at, '.')); at++)
+    if (g_ascii_isdigit (at[1]))
+      *at = mark;
+  return shown;
+}
+
+char *
+sp_typed_value_shown (const SpKeySpec *spec, const char *text, char mark)
+{
+  return sp_key_spelling (spec) != SP_SPELL_AS_IT_IS || is_number (spec) ? sp_typed_shown (text, mark) : g_strdup (text);
 }

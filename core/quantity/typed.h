@@ -26,5 +26,9 @@ typedef enum {
 
 /* Several values, rows divided by `;`; what is no frequency is in `unit`. */
 char *sp_typed_rows (const char *text, const char *unit, SpTypedRow row, char mark, GError **error);
+/* The way back: a number of a file, or several, with the person's decimal mark; and the value of a key, by its row's kind. Read again by the functions here
+ * it is the same. (transfer full) */
+char *sp_typed_shown (const char *text, char mark);
+char *sp_typed_value_shown (const SpKeySpec *spec, const char *text, char mark);
 /* The value of a key, by its row's kind; texts, words, dates and names of files as they stand. */
 char *sp_typed_value (const SpKeySpec *spec, const char *text, char mark, GError **error);

@@ -172,7 +172,7 @@ class Contradictions(unittest.TestCase):
                 self.assertIn("room", text)
                 self.assertNotRegex(text, r"over by -")
                 for line in text.split("\n"):
-                    row = re.search(r"([+-]\d+\.\d)\s+(?:[01]\.\d{3}\s+)?(complies|exceeds)(?:\s|$)", line)
+                    row = re.search(r"([+-]\d+\.\d)(?:\s+\u00b1\s+\d+\.\d)?\s+(?:[01]\.\d{3}\s+)?(complies|exceeds)(?:\s|$)", line)
                     self.assertFalse(row and belies(row.group(2), float(row.group(1))), line)
                     n += bool(row)
         self.assertGreater(n, 20, "rows with a room beside a verdict")

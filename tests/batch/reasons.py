@@ -66,7 +66,7 @@ class Samples(Base):
         said = 0
         for code, sentence, values in reasons([self.club, self.pocket]):
             for key, value in (values or {}).items():
-                form = TEXTS.get("_" + key.split("_")[-1])
+                form = "{:.0f} dB of attenuation" if key == "attenuation_db" else TEXTS.get("_" + key.split("_")[-1])
                 if code in ("below-limit", "floor-below-limit", "floor-above-limit", "overload", "ambient-possible") and form and value is not None:
                     self.assertIn(form.format(value), sentence, (code, key))
                     said += 1

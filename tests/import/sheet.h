@@ -108,6 +108,8 @@ static inline void
 make_folder (void)
 {
   folder = g_dir_make_tmp ("import-XXXXXX", NULL);
+  g_autofree char *preferences = g_build_filename (g_get_user_config_dir (), "spurproof", "preferences", NULL);
+  g_remove (preferences); /* what another test said of a shape */
 }
 
 static inline void

@@ -68,6 +68,20 @@ START_TEST (what_a_shape_lacks_is_asked_once)
   ck_assert_str_eq (item_named ("c.csv")->trace->options, ""); /* another shape: it says its RBW */
   ck_assert_str_eq (gtk_editable_get_text (GTK_EDITABLE (sp_fields_widget (SP_FIELDS (first_ask ()), "rbw"))), "3kHz");
   close_all ();
+
+  char *later[] = { write_sweep ("d.csv", "", -13), NULL };
+  open_files ("samples/blank.sheet", -1, later);
+  text = gtk_label_get_text (GTK_LABEL (gtk_widget_get_first_child (sheet->asks_box)));
+  ck_assert_msg (strstr (text, "d.csv does not say: RBW, attenuation") && strstr (text, "as at the last import"), "%s", text);
+  ck_assert_str_eq (item_named ("d.csv")->trace->options, "rbw=3000&attenuation=20");
+  enter (first_ask (), "rbw", "");
+  enter (first_ask (), "attenuation", "");
+  ck_assert_str_eq (item_named ("d.csv")->trace->options, ""); /* forgotten too */
+  close_all ();
+  char *last[] = { write_sweep ("e.csv", "", -14), NULL };
+  open_files ("samples/blank.sheet", -1, last);
+  ck_assert_str_eq (item_named ("e.csv")->trace->options, "");
+  close_all ();
 }
 END_TEST
 

@@ -100,6 +100,34 @@ START_TEST (by_the_keys_row)
 }
 END_TEST
 
+/* Shown with a comma, and typed again as it stands there. */
+START_TEST (there_and_back)
+{
+  static const SpKeySpec text_key = { .key = "note", .kind = SP_KEY_TEXT }, number = { .key = "u_db", .kind = SP_KEY_NUMBER, .unit = "dB" },
+                         frequency = { .key = "fundamental", .kind = SP_KEY_FREQUENCY },
+                         points = { .key = "points", .kind = SP_KEY_LIST, .unit = "dB", .spelling = SP_SPELL_ROWS };
+  static const struct {
+    const SpKeySpec *spec;
+    const char *file, *shown;
+  } cases[] = {
+    { &text_key, "at 1.5 m", "at 1.5 m" },
+    { &number, "-0.35", "-0,35" },
+    { &number, "1.234", "1,234" },
+    { &number, "", "" },
+    { &frequency, "145.625MHz", "145,625MHz" },
+    { &points, "10MHz 10.05 0.05; 1GHz 10.3 .1", "10MHz 10,05 0,05; 1GHz 10,3 ,1" },
+  };
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++) {
+    g_autofree char *shown = sp_typed_value_shown (cases[i].spec, cases[i].file, ','),
+                    *back = sp_typed_value (cases[i].spec, shown, ',', NULL),
+                    *same = sp_typed_value_shown (cases[i].spec, cases[i].file, '.');
+    ck_assert_str_eq (shown, cases[i].shown);
+    ck_assert_str_eq (back, cases[i].file);
+    ck_assert_str_eq (same, cases[i].file);
+  }
+}
+END_TEST
+
 static Suite *
 suite (void)
 {
@@ -109,6 +137,7 @@ suite (void)
   tcase_add_test (tc, frequencies);
   tcase_add_test (tc, rows);
   tcase_add_test (tc, by_the_keys_row);
+  tcase_add_test (tc, there_and_back);
   suite_add_tcase (s, tc);
   return s;
 }

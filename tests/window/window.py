@@ -88,7 +88,9 @@ class Reading(Case):
                     self.close_to(level, e["level_dbm"], 1, what)
                     self.close_to(expanded, e["expanded_db"], 1, what)
                 if e["limit_dbm"] is not None and level:
-                    self.close_to(room, e["deciding_margin_db"], 1, what)
+                    figure, _, its_u = room.partition("\N{NO-BREAK SPACE}\N{PLUS-MINUS SIGN}\N{NO-BREAK SPACE}")
+                    self.close_to(figure, e["deciding_margin_db"], 1, what)
+                    self.close_to(its_u, e["deciding_expanded_db"] if figure else None, 1, what)
             self.assertEqual(judged, {}, "emissions that the table does not show")
 
     def test_the_chosen_radios_emissions_alone(self):
@@ -162,11 +164,14 @@ class Planning(Case):
             figure = until(lambda: desk.find("image", "Range against mixer level"), "the page")
             until(lambda: "10th harmonic" in figure.get_description(), "it speaks of the 10th")
             until(lambda: any("Sweep with" in one for one in labels(desk.window)), "how to sweep")
-            floors = [row["floor_dbm"] for row in found["emissions"] if row["order"]]
+            harmonics = [row for row in found["emissions"] if row["order"]]
             shown = steady(lambda: labels(desk.window))
-            first = shown.index("cause") + 1  # five words for each harmonic
-            for i, floor in enumerate(floors):
-                self.assertAlmostEqual(number(shown[first + 5 * i + 1]), floor, delta=0.65, msg=f"floor of harmonic {i + 2}")
+            first = shown.index("found") + 1  # six words for each harmonic
+            for i, one in enumerate(harmonics):
+                self.assertAlmostEqual(number(shown[first + 6 * i + 1]), one["floor_dbm"], delta=0.65, msg=f"floor of harmonic {i + 2}")
+                verdict, _, room = shown[first + 6 * i + 5].rpartition(" ")
+                self.assertEqual(verdict, one["verdict"])
+                self.close_to(room, one["deciding_margin_db"], 1, verdict)
             before = figure.get_description(), desk.picture(of=figure)
             act(desk.get("push button", "Best"))
             until(lambda: figure.get_description() != before[0], "the point moves")

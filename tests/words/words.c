@@ -433,8 +433,10 @@ START_TEST (test_what_is_to_be_minded)
   for (guint i = 0; i < 2; i++)
     sp_reasons_add (conditions[i].warnings, sp_reason (HARMONICS_ONLY, .mask = "m"));
   sp_reasons_add (conditions[0].warnings, sp_reason (REPEATS, .sweeps = 3));
-  sp_reasons_add (conditions[0].warnings, sp_reason (OVERLOAD, .file = "a", .mixer_dbm = -4.7, .best_mixer_dbm = -30));
-  sp_reasons_add (conditions[0].warnings, sp_reason (OVERLOAD, .file = "b", .mixer_dbm = -14, .best_mixer_dbm = -30));
+  sp_reasons_add (conditions[0].warnings, sp_reason (OVERLOAD, .file = "a", .mixer_dbm = -4.7, .best_mixer_dbm = -30, .shown = FALSE,
+                                                     .over_db = NAN, .attenuation_db = NAN));
+  sp_reasons_add (conditions[0].warnings, sp_reason (OVERLOAD, .file = "b", .mixer_dbm = -14, .best_mixer_dbm = -30, .shown = FALSE,
+                                                     .over_db = NAN, .attenuation_db = NAN));
   sp_reasons_add (findings.warnings, sp_reason (RBW_UNKNOWN, .file = "c"));
   minds_are (&findings, 0, "overload 2!, repeats 1");
   minds_are (&findings, 1, "");

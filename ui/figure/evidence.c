@@ -8,7 +8,7 @@
 #include "ui/figure/pen/glyph.h"
 #include "ui/words/words.h"
 
-#define PART_WIDTH 36 /* of a column at the right */
+#define PART_WIDTH 64 /* of a column at the right */
 #define LEAST_SPAN_DB 6.0
 #define LEAST_ADDED_DB 3.0
 #define WHISKER 2 /* times u: the coverage of every whisker of the sheet */
@@ -192,8 +192,9 @@ draw_keyed (Drawing *d)
 /* ---- parts, at the right ---- */
 
 static void
-column_head (Drawing *d, double x, SpOrigin origin)
+column_head (Drawing *d, double x, SpOrigin origin, const char *name)
 {
+  sp_pen_text (d->pen, x, d->frame.area.y + d->frame.area.height + 15, SP_TEXT_SMALL, &d->pen->palette->soft, 0.5, name);
   sp_pen_colour (d->pen, &d->pen->palette->ink, 1);
   sp_glyph_origin (d->pen, x, d->frame.area.y - 12, 3.5, origin, &d->pen->palette->ink);
 }
@@ -204,7 +205,7 @@ draw_part (Drawing *d, double x, SpOrigin origin, double low_dbm, double middle_
   SpPen *pen = d->pen;
   double top = bounded (d, high_dbm), bottom = MIN (bounded (d, low_dbm), d->frame.area.y + d->frame.area.height),
          middle = bounded (d, middle_dbm);
-  column_head (d, x, origin);
+  column_head (d, x, origin, origin == SP_ORIGIN_RADIO ? _ ("radio's") : _ ("analyzer's"));
   if (top >= bottom)
     return;
   sp_pen_colour (pen, &pen->palette->floor_edge, 0.5);
@@ -219,12 +220,11 @@ static void
 draw_ambient (Drawing *d, double x)
 {
   double y = bounded (d, d->e->ambient_dbm);
-  column_head (d, x, SP_ORIGIN_AMBIENT);
+  column_head (d, x, SP_ORIGIN_AMBIENT, _ ("unkeyed"));
   if (d->e->ambient_seen)
     sp_glyph_origin (d->pen, x, y, 4, SP_ORIGIN_AMBIENT, &d->pen->palette->ink);
   else
     down_arrow (d->pen, x, y);
-  sp_pen_text (d->pen, x, d->frame.area.y + d->frame.area.height + 15, SP_TEXT_SMALL, &d->pen->palette->soft, 0.5, _ ("unkeyed"));
 }
 
 void

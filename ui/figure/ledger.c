@@ -31,7 +31,7 @@ static const struct {
   double least_sheet;
 } column_style[N_COLUMNS] = {
   [COL_NAME] = { 134, 0, 0 },    [COL_MHZ] = { 58, 1, 0 },     [COL_DBM] = { 66, 1, 0 },  [COL_U] = { 40, 1, 0 },
-  [COL_DBC] = { 66, 1, 900 },    [COL_LINE] = { 92, 0, 760 },  [COL_ROOM] = { 50, 1, 0 }, [COL_P] = { 50, 1, 980 },
+  [COL_DBC] = { 66, 1, 900 },    [COL_LINE] = { 92, 0, 760 },  [COL_ROOM] = { 82, 1, 0 }, [COL_P] = { 50, 1, 980 },
   [COL_ORIGIN] = { 76, 0, 840 }, [COL_VERDICT] = { 92, 0, 0 }, [COL_WHY] = { 0, 0, 0 },
 };
 
@@ -139,7 +139,7 @@ draw_numbers (SpPen *pen, const Columns *columns, const SpEmission *emission, do
                   *dbc = sp_words_seen (emission, emission->level_dbc, SP_HAND_SCREEN);
   g_autofree char *u = sp_words_number (emission->budget.expanded_level_db, 1, SP_HAND_SCREEN);
   double conformity = sp_emission_deciding_conformity (emission);
-  g_autofree char *room = sp_words_room (emission, SP_HAND_SCREEN),
+  g_autofree char *room = sp_words_room_u (emission, SP_HAND_SCREEN),
                   *p = isnan (conformity) ? NULL : sp_words_number (conformity, 3, SP_HAND_SCREEN);
   put (pen, columns, COL_MHZ, baseline, SP_TEXT_BODY, ink, mhz);
   put (pen, columns, COL_DBM, baseline, SP_TEXT_BODY, ink, dbm);

@@ -258,6 +258,16 @@ draw_ghost (Stair *stair, const SpFault *fault)
   }
 }
 
+/* "the stub": the other chains that sweeps came through. (transfer full) */
+static char *
+words_of_ways (const SpConditionFindings *chosen)
+{
+  g_autoptr (GString) names = g_string_new (NULL);
+  for (guint i = 0; i < chosen->n_ways; i++)
+    g_string_append_printf (names, "%s%s", i ? ", " : "", chosen->ways[i].chain->name);
+  return g_string_free (g_steal_pointer (&names), FALSE);
+}
+
 static void
 write_head (Stair *stair, const SpRect *rect)
 {
@@ -270,7 +280,10 @@ write_head (Stair *stair, const SpRect *rect)
     sp_pen_text_fit (pen, stair->area.x, rect->y + 13, SP_TEXT_BOLD, &pen->palette->limit, space, unsafe);
     return;
   }
-  g_autofree char *head = g_strdup_printf (_ ("at %s \xc2\xb7 safe as drawn"), f);
+  g_autofree char *unrated = sp_words_unrated (stair->chosen), *ways = words_of_ways (stair->chosen);
+  g_autofree char *head = unrated ? g_strdup_printf (_ ("at %s \xc2\xb7 no rating known for %s"), f, unrated)
+                          : *ways ? g_strdup_printf (_ ("at %s \xc2\xb7 safe as drawn, and through %s"), f, ways)
+                                  : g_strdup_printf (_ ("at %s \xc2\xb7 safe as drawn"), f);
   double taken = sp_pen_text_fit (pen, stair->area.x, rect->y + 13, SP_TEXT_BODY, &pen->palette->ink, space, head) + 24;
   const SpFault *fault = worst_fault (stair);
   if (!fault)
@@ -281,26 +294,53 @@ write_head (Stair *stair, const SpRect *rect)
                    width + 1, sentence);
 }
 
+/* The power that the chain is drawn for, and where that figure comes from. */
+static char *
+words_of_power (const Stair *stair)
+{
+  const SpConditionFindings *chosen = stair->chosen;
+  g_autofree char *level = sp_words_level (stair->headroom->nodes[0].level_dbm, 1, SP_HAND_SCREEN);
+  return g_strdup_printf (chosen->headroom_by_rating ? _ ("%s, rated")
+                          : chosen->by_meter         ? _ ("%s, by the meter")
+                                                     : _ ("%s, measured"),
+                          level);
+}
+
+/* Where the mixer gets more than its best level, that is said, at full length where there is room. */
+static char *
+words_of_mixer (const Stair *stair, double space)
+{
+  const SpHeadroom *headroom = stair->headroom;
+  if (isnan (headroom->mixer_dbm))
+    return g_strdup (_ ("attenuation not known"));
+  g_autofree char *level = sp_words_level (headroom->mixer_dbm, 1, SP_HAND_SCREEN);
+  if (!(headroom->mixer_over_db > 0))
+    return g_strdup_printf (_ ("mixer %s"), level);
+  g_autofree char *over = sp_words_number (headroom->mixer_over_db, 0, SP_HAND_SCREEN);
+  g_autofree char *text = g_strdup_printf (_ ("mixer %s, %s\xe2\x80\xaf%s over its best"), level, over, _ ("dB"));
+  if (sp_pen_text_width (stair->pen, SP_TEXT_SMALL, text) <= space)
+    return g_steal_pointer (&text);
+  return g_strdup_printf (_ ("mixer %s\xe2\x80\xaf%s over"), over, _ ("dB"));
+}
+
+static char *
+words_of_loss (const SpNode *node)
+{
+  g_autofree char *loss = sp_words_number (node->loss_db, 2, SP_HAND_SCREEN);
+  return g_strdup_printf ("%s\xe2\x80\xaf%s", loss, _ ("dB"));
+}
+
 static void
 write_place (Stair *stair, guint place)
 {
   SpPen *pen = stair->pen;
   const SpNode *node = node_at (stair, place);
   double x = place_x (stair, place), y = stair->area.y + stair->area.height + 17, space = stair->place - 6;
-  g_autofree char *number = NULL;
-  if (place == 0)
-    number = sp_words_signed (stair->headroom->nodes[0].level_dbm, 1, SP_HAND_SCREEN);
-  else if (node->stage >= 0)
-    number = sp_words_number (node->loss_db, 2, SP_HAND_SCREEN);
-  else
-    number = sp_words_level (stair->headroom->mixer_dbm, 1, SP_HAND_SCREEN);
-  g_autofree char *text = place == 0                           ? g_strdup_printf ("%s\xe2\x80\xaf%s", number, _ ("dBm"))
-                          : node->stage >= 0                   ? g_strdup_printf ("%s\xe2\x80\xaf%s", number, _ ("dB"))
-                          : isnan (stair->headroom->mixer_dbm) ? g_strdup (_ ("attenuation not known"))
-                                                               : g_strdup_printf (_ ("mixer %s"), number);
+  gboolean stage = place > 0 && node->stage >= 0, over = place > 0 && !stage && stair->headroom->mixer_over_db > 0;
+  g_autofree char *text = stage ? words_of_loss (node) : place == 0 ? words_of_power (stair) : words_of_mixer (stair, space);
   sp_pen_text_fit (pen, x + 1, y, SP_TEXT_BOLD, &pen->palette->ink, space,
                    place == 0 ? sp_view_radio_name (stair->findings, stair->view->condition) : node_name (stair, node));
-  sp_pen_text_fit (pen, x + 1, y + 16, SP_TEXT_SMALL, &pen->palette->soft, space, text);
+  sp_pen_text_fit (pen, x + 1, y + 16, SP_TEXT_SMALL, over ? &pen->palette->ink : &pen->palette->soft, space, text);
 }
 
 static const SpHeadroom *

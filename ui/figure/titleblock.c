@@ -32,12 +32,24 @@ sweep_text (const SpConditionFindings *c, const SpCondition *condition)
   return g_strdup_printf (_ ("RBW %s, att. %s\342\200\257dB%s"), rbw, attenuation, more);
 }
 
+/* "Course chain c29d02, also 1a2b3c": of the other chains that sweeps came through the hashes alone. */
+static char *
+chains_text (const SpChain *chain, const SpConditionFindings *c)
+{
+  g_autoptr (GString) others = g_string_new (NULL);
+  for (guint i = 0; i < c->n_ways; i++)
+    g_string_append_printf (others, "%s%.*s", i ? ", " : "", HASH_DIGITS, c->ways[i].chain->sha256 ? c->ways[i].chain->sha256 : "");
+  return g_strdup_printf (_ ("%s %.*s, also %s"), chain->name, HASH_DIGITS, chain->sha256 ? chain->sha256 : "", others->str);
+}
+
 /* The hash ends it, or begins it where a long name would push it out. */
 static char *
-chain_text (SpPen *pen, const SpChain *chain, double width)
+chain_text (SpPen *pen, const SpChain *chain, const SpConditionFindings *c, double width)
 {
   if (!chain)
     return g_strdup ("\xe2\x80\x93");
+  if (c && c->n_ways)
+    return chains_text (chain, c);
   const char *hash = chain->sha256 ? chain->sha256 : "";
   g_autofree char *text = g_strdup_printf ("%s  %.*s", chain->name, HASH_DIGITS, hash);
   if (sp_pen_text_lines (pen, SP_TEXT_TINY, width, text) <= 2)
@@ -69,7 +81,7 @@ sp_title_block_draw (SpPen *pen, const SpFindings *findings, const SpView *view,
   const SpMask *mask = condition && condition->mask ? condition->mask : bench->mask;
   g_autofree char *limit = mask ? sp_words_mask (mask) : g_strdup ("\xe2\x80\x93"), *rule = rule_text (bench);
   g_autofree char *sweep = c ? sweep_text (c, condition) : g_strdup ("\xe2\x80\x93");
-  g_autofree char *chain = chain_text (pen, condition && condition->chain ? condition->chain : bench->chain, rect->width - split - 12);
+  g_autofree char *chain = chain_text (pen, condition && condition->chain ? condition->chain : bench->chain, c, rect->width - split - 12);
   const char *cells[3][2][2] = {
     { { _ ("bench"), bench->title ? bench->title : "\xe2\x80\x93" }, { _ ("date"), bench->date ? bench->date : "\xe2\x80\x93" } },
     { { _ ("limit"), limit }, { _ ("rule"), rule } },

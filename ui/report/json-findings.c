@@ -154,6 +154,7 @@ write_emission (JsonBuilder *b, const SpEmission *emission, const Draws *draws)
   json_number (b, "conformity", emission->conformity);
   json_text (b, "decision", sp_decision_name (emission->decision));
   json_number (b, "deciding_margin_db", sp_emission_deciding_margin_db (emission));
+  json_number (b, "deciding_expanded_db", sp_emission_deciding_expanded_db (emission));
   json_number (b, "deciding_conformity", sp_emission_deciding_conformity (emission));
   write_assumed (b, &emission->budget);
   json_text (b, "origin", sp_origin_name (emission->origin));

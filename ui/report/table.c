@@ -156,6 +156,18 @@ lines_of_faults (GString *out, const SpHeadroom *headroom, const SpChain *chain)
   columns_finish (columns, 0, out);
 }
 
+static void
+line_of_safety (GString *out, const SpHeadroom *headroom)
+{
+  g_autofree char *unrated = sp_words_unrated_in (headroom);
+  if (!headroom->safe)
+    g_string_append (out, _ ("\nUnsafe as drawn.\n"));
+  else if (unrated)
+    g_string_append_printf (out, _ ("\nNo rating is exceeded as drawn, but none is known for: %s.\n"), unrated);
+  else
+    g_string_append (out, _ ("\nSafe as drawn.\n"));
+}
+
 char *
 sp_table_headroom (const SpHeadroom *headroom, const SpChain *chain)
 {
@@ -173,7 +185,7 @@ sp_table_headroom (const SpHeadroom *headroom, const SpChain *chain)
     cell_signed (columns, node->headroom_db);
   }
   columns_finish (columns, 0, out);
-  g_string_append (out, headroom->safe ? _ ("\nSafe as drawn.\n") : _ ("\nUnsafe as drawn.\n"));
+  line_of_safety (out, headroom);
   if (headroom->n_faults) {
     g_string_append_c (out, '\n');
     lines_of_faults (out, headroom, chain);

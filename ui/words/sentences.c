@@ -39,6 +39,10 @@ WHEN (notch_first, UNSAFE, f->throws_back)
 WHEN (rating_unknown, UNSAFE, isnan (f->rating_w))
 WHEN (notch_would_be_first, FAULT_REFLECTS, f->return_loss_db >= SP_RETURN_LOSS_LEAST_DB)
 WHEN (unrated, FAULT_REVERSED, isnan (f->rating_w))
+WHEN (overloaded_setting, OVERLOAD, f->shown && !isnan (f->attenuation_db))
+WHEN (overloaded, OVERLOAD, f->shown)
+WHEN (too_loud_setting, OVERLOAD, !isnan (f->attenuation_db))
+WHEN (compressed, COMPRESSION, f->overloaded)
 WHEN (own_chain, STEP_CARRIER, isnan (f->step_db))
 WHEN (less, RATED_POWER, f->over_db < 0)
 WHEN (not_sought, NO_FUNDAMENTAL, isnan (f->sought_hz))
@@ -191,8 +195,15 @@ SAYS (OUTSIDE_CALIBRATION,
 SAYS (FLOOR_OFF_PROFILE, ALWAYS (N_ ("{file}: the noise stands {off_db:+1} dB from what the analyzer's profile says.")))
 SAYS (METER_DISAGREES, ALWAYS (N_ ("The power meter says {meter_dbm} and the trace {trace_dbm}: they differ by more than the U of "
                                    "{expanded_db} dB.")))
-SAYS (OVERLOAD, ALWAYS (N_ ("{file}: {mixer_dbm} at the mixer, above the best level of {best_mixer_dbm}: the analyzer's own products "
-                            "count.")))
+SAYS (OVERLOAD,
+  { overloaded_setting, N_ ("{file}: the analyzer was overloaded, {mixer_dbm} at its mixer, {over_db} dB over its best level of "
+                            "{best_mixer_dbm}. Sweep again with {attenuation_db} dB of attenuation.") },
+  { overloaded, N_ ("{file}: the analyzer was overloaded, {mixer_dbm} at its mixer, {over_db} dB over its best level of "
+                    "{best_mixer_dbm}. Sweep again with as much more before it, in its attenuator or a pad.") },
+  { too_loud_setting, N_ ("{file}: {mixer_dbm} at the mixer, {over_db} dB above the best level of {best_mixer_dbm}: the analyzer's own "
+                          "products count; {attenuation_db} dB of attenuation would keep below it.") },
+  ALWAYS (N_ ("{file}: {mixer_dbm} at the mixer, {over_db} dB above the best level of {best_mixer_dbm}: the analyzer's own products "
+              "count.")))
 SAYS (UNSAFE,
   { throws_back, N_ ("Unsafe: {place} throws the carrier back; the radio sees a return loss of only {return_loss_db} dB.") },
   { notch_first, N_ ("Unsafe: {place} stands first and throws the carrier back at the radio: put a pad before it.") },
@@ -217,7 +228,10 @@ SAYS (STEPS_CONTRADICT, ALWAYS (N_ ("At {at_hz} the steps contradict each other:
                                     "reads like that.")))
 SAYS (WORSE_THAN_PROFILE, ALWAYS (N_ ("At {at_hz} the steps show {product_dbm} of the analyzer's own, where its profile allows "
                                       "{profile_dbm}: it is overloaded, or its intercepts are worse than stated.")))
-SAYS (COMPRESSION, ALWAYS (N_ ("{file}: the carrier reads {carrier_dbm} there and {keyed_dbm} in the keyed sweep, more than the "
+SAYS (COMPRESSION,
+  { compressed, N_ ("{file}: the carrier reads {moved_db} dB higher there than in the keyed sweep, where {expanded_db} dB could be chance: "
+                    "the overloaded analyzer read power and dBc that much too low, or the radio's power changed.") },
+  ALWAYS (N_ ("{file}: the carrier reads {carrier_dbm} there and {keyed_dbm} in the keyed sweep, more than the "
                                "{expanded_db} dB that could be chance: the analyzer was overloaded, or the radio's power changed.")))
 SAYS (STEP_CARRIER,
   { own_chain, N_ ("{file} tests nothing: the carrier, which is the radio's and must stand still, reads {carrier_dbm} there and "

@@ -12,6 +12,7 @@ WHEN (nothing_seen, STATES_UNSEEN, f->nothing_seen)
 WHEN (no_floor, STATES_CLEAR, isnan (f->off_db))
 WHEN (exceeds_unmeasured, STATES_EXCEEDS, f->uncalibrated)
 WHEN (part_exceeds, STATES_EXCEEDS, f->part)
+WHEN (part_less, STATES_EXCEEDS, !isnan (f->part_over_db))
 WHEN (lies_over, STATES_WITHIN_U, f->over)
 WHEN (part_from_nothing, STATES_PART_STRADDLES, !isfinite (f->part_low_dbm))
 WHEN (floor_over, STATES_FLOOR, f->over)
@@ -47,6 +48,8 @@ SAYS (STATES_EXCEEDS,
   { exceeds_unmeasured, N_ ("the {emission} stands {off_db} dB over the limit, U {expanded_db} dB: more than a chain that was not "
                             "measured there could make of it.") },
   { part_exceeds, N_ ("what is the radio's own of the {emission} stands at least {off_db} dB over the limit, U {expanded_db} dB.") },
+  { part_less, N_ ("the {emission} reads {off_db} dB over the limit, and what is the radio's own of it stands at least {part_over_db} dB "
+                   "over, U {expanded_db} dB.") },
   ALWAYS (N_ ("the {emission} stands {off_db} dB over the limit, known to \302\261 {expanded_db} dB, and it is the radio's own.")))
 SAYS (STATES_WITHIN_U,
   { lies_over, N_ ("the {emission} lies {off_db} dB over the limit, but is known only to \302\261 {expanded_db} dB.") },
@@ -192,11 +195,21 @@ besides (const SpConditionFindings *found, SpHand hand)
   return g_strdup_printf (_ (" Besides, the %s reads %s dB over; whose it is is not shown."), name, over);
 }
 
+static char *
+overloaded (const SpConditionFindings *found, SpHand hand)
+{
+  const SpReason *overload = sp_findings_overload (found);
+  if (!overload)
+    return g_strdup ("");
+  g_autofree char *over = sp_words_number (overload->OVERLOAD.over_db, 0, hand);
+  return g_strdup_printf (_ (" The analyzer was overloaded, by %s dB at its mixer."), over);
+}
+
 char *
 sp_words_statement (const SpConditionFindings *found, SpHand hand)
 {
-  g_autofree char *tail = sp_words_reason (found->statement, hand), *more = besides (found, hand);
-  return g_strdup_printf ("%s: %s%s", verdict_first (found->verdict), tail, more);
+  g_autofree char *tail = sp_words_reason (found->statement, hand), *more = besides (found, hand), *over = overloaded (found, hand);
+  return g_strdup_printf ("%s: %s%s%s", verdict_first (found->verdict), tail, more, over);
 }
 
 char *

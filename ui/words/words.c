@@ -79,6 +79,17 @@ sp_words_room (const SpEmission *emission, SpHand hand)
 }
 
 char *
+sp_words_room_u (const SpEmission *emission, SpHand hand)
+{
+  g_autofree char *room = sp_words_room (emission, hand);
+  double expanded_db = sp_emission_deciding_expanded_db (emission);
+  if (isnan (sp_emission_deciding_margin_db (emission)) || isnan (expanded_db))
+    return g_steal_pointer (&room);
+  g_autofree char *u = sp_words_number (expanded_db, 1, hand);
+  return g_strdup_printf ("%s\302\240\302\261\302\240%s", room, u);
+}
+
+char *
 sp_words_deciding_margin (const SpConditionFindings *found, SpHand hand)
 {
   const SpEmission *deciding = sp_findings_deciding (found);
@@ -263,6 +274,45 @@ sp_words_safety (const SpFindings *findings, SpHand hand)
   return g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%s And %u more place is over-rated.", "%s And %u more places are over-rated.",
                                        n - 1),
                           sentence, n - 1);
+}
+
+static void
+add_unrated (GPtrArray *names, const SpHeadroom *headroom)
+{
+  for (guint k = 0; headroom && k < headroom->n_nodes; k++) {
+    const SpNode *node = &headroom->nodes[k];
+    const char *name = node->stage >= 0 ? node->name : _ ("analyzer");
+    if (!(node->rating_w > 0) && !g_ptr_array_find_with_equal_func (names, name, g_str_equal, NULL))
+      g_ptr_array_add (names, (gpointer) name);
+  }
+}
+
+static char *
+joined (GPtrArray *names)
+{
+  if (!names->len)
+    return NULL;
+  g_ptr_array_add (names, NULL);
+  g_autofree char *text = g_strjoinv (", ", (char **) names->pdata);
+  return sp_clean (text);
+}
+
+char *
+sp_words_unrated_in (const SpHeadroom *headroom)
+{
+  g_autoptr (GPtrArray) names = g_ptr_array_new ();
+  add_unrated (names, headroom);
+  return joined (names);
+}
+
+char *
+sp_words_unrated (const SpConditionFindings *found)
+{
+  g_autoptr (GPtrArray) names = g_ptr_array_new ();
+  add_unrated (names, found->headroom);
+  for (guint i = 0; i < found->n_ways; i++)
+    add_unrated (names, found->ways[i].headroom);
+  return joined (names);
 }
 
 char *

@@ -40,8 +40,10 @@ char *sp_words_seen (const SpEmission *emission, double value, SpHand hand);
  * (transfer full) */
 char *sp_words_floor (const SpOutlook *outlook, SpHand hand);
 char *sp_words_missing (const SpOutlook *outlook, SpHand hand);
-/* The deciding margin of an emission: "+9.9" or "blind"; "" if none. For a condition: that of the deciding emission. (transfer full) */
+/* The deciding margin of an emission: "+9.9" or "blind"; "" if none; with its expanded uncertainty: "+9.9 ± 1.7". For a
+ * condition: that of the deciding emission. (transfer full) */
 char *sp_words_room (const SpEmission *emission, SpHand hand);
+char *sp_words_room_u (const SpEmission *emission, SpHand hand);
 char *sp_words_deciding_margin (const SpConditionFindings *found, SpHand hand);
 /* The unsettled emission above its limit while another decides: "Not settled: the spur ..., 8.0 dB above its limit. ..."; NULL: none.
  * (transfer full) */
@@ -104,6 +106,9 @@ char *sp_words_advice (const SpAdvice *advice, SpHand hand);
 
 /* The safety line: the sentence of the worst UNSAFE reason and the number of others; NULL: safe. (transfer full) */
 char *sp_words_safety (const SpFindings *findings, SpHand hand);
+/* "lead, tail": what no rating is stated for on any way of a condition's power, or in one headroom; NULL: all are rated. (transfer full) */
+char *sp_words_unrated (const SpConditionFindings *found);
+char *sp_words_unrated_in (const SpHeadroom *headroom);
 /* The customary cautions, one paragraph. (transfer none) */
 const char *sp_words_cautions (void);
 

@@ -140,8 +140,8 @@ const SpKeySpec sp_bench_keys[] = {
   { "unkeyed",             SP_KEY_FILE,      BENCH (unkeyed), .read = sp_sheet_read_unkeyed, .write = sp_sheet_write_unkeyed },
   { "radio_vswr",          SP_KEY_NUMBER,    BENCH (radio_vswr), NULL, 1, RADIO_VSWR_MOST, NAN, .or_infinite = TRUE },
   { "radio_harmonic_vswr", SP_KEY_NUMBER,    BENCH (radio_harmonic_vswr), NULL, 1, RADIO_VSWR_MOST, INFINITY, .or_infinite = TRUE, .hashed_absent = TRUE },
-  { "check_before_dbm",    SP_KEY_NUMBER,    BENCH (check_before_dbm), "dBm", -300, 300, NAN },
-  { "check_after_dbm",     SP_KEY_NUMBER,    BENCH (check_after_dbm), "dBm", -300, 300, NAN },
+  { "check_before_dbm",    SP_KEY_NUMBER,    BENCH (check_before_dbm), "dBm", -200, 100, NAN },
+  { "check_after_dbm",     SP_KEY_NUMBER,    BENCH (check_after_dbm), "dBm", -200, 100, NAN },
   { "pads_at_hand",        SP_KEY_LIST,      BENCH (pads), "dB, W", 1e-6, 1e6, .read = read_pads, .write = write_pads },
   { NULL }
 };
@@ -159,7 +159,7 @@ const SpKeySpec sp_radio_keys[] = {
 const SpKeySpec sp_condition_keys[] = {
   { "fundamental",         SP_KEY_FREQUENCY, CONDITION (fundamental_hz), .absent = NAN, .example = "146.52MHz" },
   { "rated_w",             SP_KEY_POSITIVE,  CONDITION (rated_w), "W", 0, 1e9, NAN },
-  { "meter_dbm",           SP_KEY_NUMBER,    CONDITION (meter_dbm), "dBm", -200, 200, NAN },
+  { "meter_dbm",           SP_KEY_NUMBER,    CONDITION (meter_dbm), "dBm", -200, 100, NAN },
   { "meter_u_db",          SP_KEY_NUMBER,    CONDITION (meter_u_db), "dB", 0, 100, NAN },
   { "meter",               SP_KEY_WORD,      CONDITION (meter_use), .words = meter_uses, .hashed_absent = TRUE },
   { "mode",                SP_KEY_TEXT,      CONDITION (mode) },

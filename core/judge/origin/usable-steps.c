@@ -34,9 +34,10 @@ compare_carriers (const SpJudging *c, const SpJudgedSweep *first, const SpJudged
     sp_reasons_add (warnings, sp_reason (STEP_CARRIER, .file = s->trace->file, .keyed_file = first->trace->file, .carrier_dbm = level,
                                          .keyed_dbm = keyed, .expanded_db = chance, .step_db = is_inside (first, s) ? step_db : NAN));
   } else if (fabs (moved) > chance && !clipped) {
-    use.carrier_moved_db = moved > 0 && first->mixer.dbm > best_dbm ? 0 : fabs (moved); /* 0: explained by compression */
-    sp_reasons_add (warnings,
-                    sp_reason (COMPRESSION, .file = s->trace->file, .carrier_dbm = level, .keyed_dbm = keyed, .expanded_db = chance));
+    use.shows_compression = moved > 0 && first->mixer.dbm > best_dbm;
+    use.carrier_moved_db = use.shows_compression ? 0 : fabs (moved);
+    sp_reasons_add (warnings, sp_reason (COMPRESSION, .file = s->trace->file, .carrier_dbm = level, .keyed_dbm = keyed,
+                                         .expanded_db = chance, .overloaded = use.shows_compression, .moved_db = fabs (moved)));
   }
   *told = !use.not_usable && !clipped && loss <= TOLD_DB;
   return use;

@@ -87,6 +87,7 @@ typedef struct {
   /* Carrier change against the keyed sweep, beyond chance but too small for not_usable; 0 if compression of the keyed sweep explains
    * it, or none. */
   double carrier_moved_db;
+  gboolean shows_compression; /* the carrier reads higher here, and the keyed sweep's stands over the mixer's best level */
 } SpUsability;
 
 /* One sweep being judged. SpJudging.sweeps[k] belongs to out->corrected[k] if k < SpJudging.n, else to out->compared[k - n]. */

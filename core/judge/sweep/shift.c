@@ -96,20 +96,17 @@ sp_judging_mixer_level (const SpJudging *c, const SpJudgedSweep *s)
 }
 
 double
-sp_judging_most_mixer_dbm (const SpJudging *c, GPtrArray *warnings)
+sp_judging_least_mixer_dbm (const SpJudgedSweep *s)
+{
+  return isnan (s->mixer.dbm) && s->carrier.clipped ? s->carrier.reading_dbm - s->trace->settings.attenuation_db : s->mixer.dbm;
+}
+
+double
+sp_judging_most_mixer_dbm (const SpJudging *c)
 {
   double most = NAN;
-  for (guint k = 0; k < c->n; k++) {
-    const SpJudgedSweep *s = &c->sweeps[k];
-    double attenuation = s->trace->settings.attenuation_db;
-    if (isnan (attenuation) || isnan (c->out->fundamental_hz))
-      continue;
-    double least = isnan (s->mixer.dbm) && s->carrier.clipped ? s->carrier.reading_dbm - attenuation : s->mixer.dbm;
-    if (least > c->analyzer->best_mixer_dbm)
-      sp_reasons_add (warnings,
-                      sp_reason (OVERLOAD, .file = s->trace->file, .mixer_dbm = least, .best_mixer_dbm = c->analyzer->best_mixer_dbm));
-    if (isnan (most) || s->mixer.dbm > most)
-      most = s->mixer.dbm;
-  }
+  for (guint k = 0; k < c->n; k++)
+    if (isnan (most) || c->sweeps[k].mixer.dbm > most)
+      most = c->sweeps[k].mixer.dbm;
   return most;
 }

@@ -127,8 +127,10 @@ typedef struct {
 } SpShift;
 SpShift sp_judging_shift (const SpJudging *c, const SpJudgedSweep *s);
 SpMixerLevel sp_judging_mixer_level (const SpJudging *c, const SpJudgedSweep *s);
-/* The highest mixer level of the judged sweeps; NaN: none is known. Warns of each over the profile's best. */
-double sp_judging_most_mixer_dbm (const SpJudging *c, GPtrArray *warnings);
+/* The carrier's least level at the mixer: a clipped one reads too low. NaN: not known. */
+double sp_judging_least_mixer_dbm (const SpJudgedSweep *s);
+/* The highest mixer level of the judged sweeps; NaN: none is known. */
+double sp_judging_most_mixer_dbm (const SpJudging *c);
 
 /* TRUE if this sweep's emissions are relative to its own carrier: not by a meter, and the carrier is good and leaves no more open than the carriers
  * scatter, or they differ. */

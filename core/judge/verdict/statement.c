@@ -75,7 +75,7 @@ of_excess (const SpEmission *e)
 {
   return sp_reason (STATES_EXCEEDS, .order = e->order, .at_hz = e->frequency_hz, .part = e->decision == SP_DECISION_PART_LOW,
                     .uncalibrated = !e->calibrated, .off_db = -sp_emission_deciding_margin_db (e),
-                    .expanded_db = sp_emission_deciding_expanded_db (e));
+                    .expanded_db = sp_emission_deciding_expanded_db (e), .part_over_db = e->reason->ABOVE_LIMIT.part_over_db);
 }
 
 /* What is short of a verdict: by how much `dbm` and its guard lie over the limit. */

@@ -42,6 +42,9 @@ const SpTerm *sp_budget_assumed_of_weight (const SpBudget *budget, SpBudgetColum
 /* Adds a warning if the condition's verdict depends on such a term. */
 void sp_judging_assumed (const SpJudging *c, GPtrArray *warnings);
 
+/* overloaded.c: puts before the warnings an OVERLOAD for each judged sweep whose carrier stands over the mixer's best level. */
+void sp_judging_overloads (const SpJudging *c, GPtrArray *warnings);
+
 /* gaps.c: required ranges that were not swept, and parts of a search range that were not seen deep enough. */
 typedef struct {
   GArray *gaps; /* SpGap (transfer full) */

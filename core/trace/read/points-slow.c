@@ -125,7 +125,7 @@ slow_row (SpPointsLoop *loop, SpTextFields *fields, const SpTextLine *line, gboo
   if (n != loop->dialect->n)
     return bad_line (loop, line, sp_fields_get (fields, n > loop->dialect->n ? loop->dialect->n : n - 1)->at, error,
                      n > SP_LIMIT_COLUMNS ? _ ("more than %u fields in a row; expected %u")
-                                          : _ ("%u fields in a row; expected %u as in the rows before"),
+                                          : _ ("fields in this row: %u; expected %u as in the rows before"),
                      MIN (n, SP_LIMIT_COLUMNS), loop->dialect->n);
   if (!slow_values (loop, fields, &spoiled, &place)) {
     g_autofree char *text = excerpt (spoiled->start, spoiled->end);

@@ -29,3 +29,18 @@ sp_palette (gboolean dark)
 {
   return &palettes[dark ? 1 : 0];
 }
+
+const SpPalette *
+sp_palette_strong (gboolean dark)
+{
+  static SpPalette strong[2];
+  static gsize made;
+  if (g_once_init_enter (&made)) {
+    for (guint i = 0; i < G_N_ELEMENTS (strong); i++) {
+      strong[i] = palettes[i];
+      strong[i].soft = strong[i].floor_edge = strong[i].fog_ink = strong[i].verdict[SP_VERDICT_NO_LIMIT] = strong[i].ink;
+    }
+    g_once_init_leave (&made, 1);
+  }
+  return &strong[dark ? 1 : 0];
+}

@@ -23,3 +23,5 @@ typedef struct {
 } SpPalette;
 
 const SpPalette *sp_palette (gboolean dark);
+/* The same in high contrast: what was soft is ink. */
+const SpPalette *sp_palette_strong (gboolean dark);

@@ -44,7 +44,7 @@ verdict_row (const SpPlot *plot, const SpAt *at)
   const SpEmission *e = at->emission < 0 ? NULL : &plot->chosen->emissions[at->emission];
   if (!e || e->decision == SP_DECISION_NONE)
     return NULL;
-  g_autofree char *room = sp_words_room (e, SP_HAND_SCREEN);
+  g_autofree char *room = sp_words_room_u (e, SP_HAND_SCREEN);
   const char *origin = e->origin == SP_ORIGIN_NONE ? NULL : sp_words_origin (e->origin);
   g_autofree char *whose = origin ? g_strdup_printf (_ ("%s, "), origin) : g_strdup ("");
   if (e->decision == SP_DECISION_BLIND)

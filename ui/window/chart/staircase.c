@@ -7,6 +7,7 @@
 #include "ui/window/session/chain-edit.h"
 #include "ui/window/widgets/drawing-area.h"
 #include "ui/window/widgets/items.h"
+#include "ui/window/widgets/theme.h"
 #include "ui/words/words.h"
 
 struct _SpStaircase {
@@ -34,8 +35,8 @@ inner (double width, double height)
 static SpRect
 inner_now (SpStaircase *self)
 {
-  GtkWidget *widget = GTK_WIDGET (self);
-  return inner (gtk_widget_get_width (widget), gtk_widget_get_height (widget));
+  SpRect paper = sp_widget_paper (GTK_WIDGET (self));
+  return inner (paper.width, paper.height);
 }
 
 /* ---- drawn ---- */
@@ -112,7 +113,7 @@ stage_at (SpStaircase *self, double x)
   if (!is_drawn (self) || sp_session_judging (self->session)) /* what is drawn is not the bench that would be edited */
     return -1;
   sp_session_figure_view (self->session, &view);
-  return sp_staircase_stage_at (sp_session_findings (self->session), &view, &space, x);
+  return sp_staircase_stage_at (sp_session_findings (self->session), &view, &space, x / sp_theme_text_scale ());
 }
 
 static void

@@ -31,7 +31,8 @@ static const SpFormField judging_keys[] = {
     sp_modulation_words, N_ ("not stated: as the sweeps show it") },
   { "temperature_c", N_ ("temperature"), N_ ("At the bench; losses are corrected to it.") },
   { "radio_vswr", N_ ("radio's VSWR"), N_ ("What the radio itself shows at its fundamental; it sets the mismatch there.") },
-  { "radio_harmonic_vswr", N_ ("at harmonics"), N_ ("What it shows at its harmonics; inf: an output filter throws nearly all back.") },
+  { "radio_harmonic_vswr", N_ ("at harmonics"),
+    N_ ("What it shows at its harmonics; not stated, inf is taken: an output filter throws nearly all back.") },
 };
 static const SpFormField check_keys[] = {
   { "check_before_dbm", N_ ("check reading before"),

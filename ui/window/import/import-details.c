@@ -7,6 +7,8 @@
 
 #include "core/quantity/text.h"
 #include "core/quantity/typed.h"
+#include "ui/figure/preview.h"
+#include "ui/window/widgets/drawing-area.h"
 #include "ui/window/widgets/entry.h"
 #include "ui/words/words.h"
 
@@ -49,6 +51,24 @@ understood (const SpArrivalItem *item)
   else if (look && look->delimiter)
     add (text, g_strdup_printf (_ ("text in %s, divided by %s, decimal mark %s"), look->encoding, look->delimiter, look->mark));
   return g_string_free (text, FALSE);
+}
+
+static void
+draw_preview (SpPen *pen, const SpRect *rect, gpointer owner)
+{
+  const SpArrivalItem *item = sp_import_window_chosen (owner);
+  if (item && item->trace)
+    sp_preview_draw (pen, item->trace, rect);
+}
+
+static void
+show_preview (SpImportWindow *self, const SpArrivalItem *item)
+{
+  g_autofree char *says = item->trace ? sp_preview_says (item->trace) : NULL;
+  gtk_widget_set_visible (self->preview, says != NULL);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->preview), GTK_ACCESSIBLE_PROPERTY_LABEL, _ ("the sweep as it was read"),
+                                  GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, says ? says : "", -1);
+  gtk_widget_queue_draw (self->preview);
 }
 
 static char *
@@ -242,7 +262,8 @@ fill_purpose (SpImportWindow *self, const SpArrivalItem *item)
   gtk_widget_set_visible (self->step_box, item->to.purpose == SP_PURPOSE_STEP);
   if (!isnan (item->to.step_db))
     sp_format_exact (item->to.step_db, number);
-  fill_entry (self, item, self->step, number);
+  g_autofree char *shown = sp_typed_shown (number, sp_words_decimal_mark ());
+  fill_entry (self, item, self->step, shown);
   if (*number)
     gtk_widget_remove_css_class (self->step, "error");
 }
@@ -295,6 +316,7 @@ sp_import_details_fill (SpImportWindow *self)
   show_label (self->title, title);
   show_label (self->error, item->error);
   show_label (self->understood, known);
+  show_preview (self, item);
   show_label (self->said, said);
   gtk_label_set_markup (GTK_LABEL (self->lines), lines);
   gtk_widget_set_visible (self->lines, *lines != '\0');
@@ -327,6 +349,7 @@ sp_import_details_set_up (SpImportWindow *self)
   self->filling = TRUE;
   gtk_drop_down_set_model (GTK_DROP_DOWN (self->purpose), G_LIST_MODEL (purposes));
   self->filling = FALSE;
+  sp_paper_set (self->preview, draw_preview, self);
   sp_drop_down_speak (self->target, _ ("radio and condition"));
   sp_drop_down_speak (self->purpose, _ ("purpose of the sweep"));
   g_signal_connect_swapped (self->target, "notify::selected", G_CALLBACK (on_target), self);

@@ -31,7 +31,7 @@ struct _SpImportWindow {
   /* of the template */
   GtkWidget *pattern, *pattern_trouble, *progress, *progress_text, *asks_scrolled, *asks_box, *list, *details, *trouble, *accept, *title,
       *error, *goes_to, *target, *new_name, *radio, *condition_name, *purpose, *step_box, *step, *through, *through_name, *through_ask,
-      *through_common, *understood, *settings_holder, *readings_holder, *expander, *said, *lines, *lines_legend, *placeholder;
+      *through_common, *understood, *preview, *settings_holder, *readings_holder, *expander, *said, *lines, *lines_legend, *placeholder;
 };
 
 /* import.c */

@@ -4,6 +4,8 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
+#include "ui/window/session/preferences.h"
+
 #include "ui/words/words.h"
 
 static const char *const detectors[] = { "", "peak", "sample", "rms", "average", "negative", "normal", "quasi-peak", NULL };
@@ -76,7 +78,7 @@ typedef struct {
   char *shape;
   SpFormField fields[G_N_ELEMENTS (asked)];
   guint n;
-  char *said[G_N_ELEMENTS (asked)]; /* as options spell it; NULL */
+  char *said; /* options, as text */
 } Ask;
 
 static void
@@ -84,8 +86,7 @@ ask_free (gpointer data)
 {
   Ask *ask = data;
   g_free (ask->shape);
-  for (guint i = 0; i < ask->n; i++)
-    g_free (ask->said[i]);
+  g_free (ask->said);
   g_free (ask);
 }
 
@@ -170,33 +171,57 @@ is_of (const SpArrivalItem *item, const char *shape)
   return item->trace && item->look && g_str_equal (item->look->shape, shape);
 }
 
+/* What is said of a shape is asked no second time: it stands there at the next import, to be looked at. */
+static char *
+remembered_as (const char *shape)
+{
+  g_autofree char *sum = g_compute_checksum_for_string (G_CHECKSUM_SHA256, shape, -1);
+  return g_strdup_printf ("shape-%.16s", sum);
+}
+
 static char *
 get_asked (gpointer owner, const char *key)
 {
   const Ask *ask = owner;
-  for (guint i = 0; i < ask->n; i++)
-    if (g_str_equal (ask->fields[i].key, key))
-      return g_strdup (ask->said[i]);
-  return NULL;
+  return sp_trace_options_get (ask->said, key);
+}
+
+static gboolean
+say (Ask *ask, const char *key, const char *value, GError **error)
+{
+  char *said = sp_trace_options_set (ask->said, key, value, error);
+  if (!said)
+    return FALSE;
+  g_free (ask->said);
+  ask->said = said;
+  for (guint i = 0; i < sp_import_window_count (ask->window); i++)
+    if (is_of (sp_import_window_item (ask->window, i), ask->shape))
+      sp_arrival_item_set (sp_import_window_item (ask->window, i), key, value, NULL);
+  return TRUE;
 }
 
 static gboolean
 set_asked (gpointer owner, const SpFormField *field, const char *value, GError **error)
 {
   Ask *ask = owner;
-  SpImportWindow *self = ask->window;
-  g_autofree char *options = sp_trace_options_set ("", field->key, value, error);
-  if (!options)
+  if (!say (ask, field->key, value, error))
     return FALSE;
-  for (guint i = 0; i < ask->n; i++)
-    if (g_str_equal (ask->fields[i].key, field->key)) {
-      g_free (ask->said[i]);
-      ask->said[i] = sp_trace_options_get (options, field->key);
-    }
-  for (guint i = 0; i < sp_import_window_count (self); i++)
-    if (is_of (sp_import_window_item (self, i), ask->shape))
-      sp_arrival_item_set (sp_import_window_item (self, i), field->key, value, NULL);
+  g_autofree char *key = remembered_as (ask->shape);
+  sp_preferences_set (key, *ask->said ? ask->said : NULL);
   return TRUE;
+}
+
+/* TRUE: something was said of the shape at an earlier import, and stands now as if it were said again. */
+static gboolean
+say_as_before (Ask *ask)
+{
+  g_autofree char *key = remembered_as (ask->shape), *before = sp_preferences_get (key);
+  gboolean any = FALSE;
+  for (guint i = 0; before && i < ask->n; i++) {
+    g_autofree char *value = sp_trace_options_get (before, ask->fields[i].key);
+    any |= value && say (ask, ask->fields[i].key, value, NULL);
+  }
+  return any;
 }
 
 /* How many files to be taken are of this shape, and which settings none of their sweeps has. */
@@ -224,10 +249,12 @@ static void
 show_ask (SpImportWindow *self, Ask *ask, const SpArrivalItem *first, guint files, const char *names)
 {
   const char *columns = first->look->columns;
-  g_autofree char *text = files == 1 ? g_strdup_printf (_ ("%s does not say: %s"), first->name, names)
-                          : *columns
-                              ? g_strdup_printf (_ ("Missing in %u files of this shape, with the columns %s: %s"), files, columns, names)
-                              : g_strdup_printf (_ ("Missing in %u files of this shape, from %s on: %s"), files, first->name, names);
+  gboolean as_before = say_as_before (ask);
+  g_autofree char *lacks = files == 1 ? g_strdup_printf (_ ("%s does not say: %s"), first->name, names)
+                           : *columns
+                               ? g_strdup_printf (_ ("Missing in %u files of this shape, with the columns %s: %s"), files, columns, names)
+                               : g_strdup_printf (_ ("Missing in %u files of this shape, from %s on: %s"), files, first->name, names);
+  g_autofree char *text = as_before ? g_strdup_printf (_ ("%s. Taken as at the last import: look at it"), lacks) : g_strdup (lacks);
   SpFormOwner owner = { get_asked, set_asked, ask };
   GtkWidget *label = gtk_label_new (text), *form = sp_fields_new (NULL, ask->fields, ask->n, ask->n, &owner);
   sp_fields_refresh (SP_FIELDS (form), TRUE);
@@ -247,6 +274,7 @@ add_ask (SpImportWindow *self, const SpArrivalItem *first)
   Ask *ask = g_new0 (Ask, 1);
   ask->window = self;
   ask->shape = g_strdup (first->look->shape);
+  ask->said = g_strdup ("");
   g_ptr_array_add (self->asks, ask);
   for (guint k = 0; k < G_N_ELEMENTS (asked); k++)
     if (lacks[k]) {

@@ -413,7 +413,8 @@ sp_import_window_class_init (SpImportWindowClass *klass)
   PART (list), PART (details), PART (trouble), PART (accept), PART (title), PART (error), PART (goes_to), PART (target);
   PART (new_name), PART (radio), PART (condition_name), PART (purpose), PART (step_box), PART (step), PART (understood);
   PART (through), PART (through_name), PART (through_ask), PART (through_common);
-  PART (settings_holder), PART (readings_holder), PART (expander), PART (said), PART (lines), PART (lines_legend), PART (placeholder);
+  PART (settings_holder), PART (readings_holder), PART (expander), PART (said), PART (lines), PART (lines_legend), PART (placeholder),
+      PART (preview);
 #undef PART
   gtk_widget_class_install_action (widget, "import.accept", NULL, on_accept_action);
   gtk_widget_class_add_binding_action (widget, GDK_KEY_Escape, 0, "window.close", NULL);

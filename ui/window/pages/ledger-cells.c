@@ -18,9 +18,11 @@ const SpLedgerColumn sp_ledger_columns[N_COLUMNS] = {
               NULL },
   [U] = { N_ ("± U"), N_ ("Expanded uncertainty of the level, 95 % coverage."), 46, 40, TRUE, NULL },
   [LIMIT] = { N_ ("limit"), N_ ("The mask's limit there, in dBm."), 58, 54, TRUE, NULL },
-  [ROOM] = { N_ ("room, dB"),
-             N_ ("What the verdict goes by: limit minus level, or minus the end of the radio's own part that decided. Positive is good."),
-             140, 104, TRUE, NULL },
+  [ROOM]
+  = { N_ ("room, dB"),
+      N_ ("What the verdict goes by: limit minus level, or minus the end of the radio's own part that decided, with its own expanded "
+          "uncertainty. Positive is good."),
+      168, 132, TRUE, NULL },
   [ORIGIN] = { N_ ("whose"), N_ ("Whose emission it is: the radio's, the analyzer's own, both, or not tested."), 88, 76, FALSE, NULL },
   [VERDICT] = { N_ ("verdict"), N_ ("What can be said of it under the rule that was chosen."), 96, 92, FALSE, NULL },
   [BECAUSE] = { N_ ("because"), N_ ("Why the verdict is what it is, and the least that would settle it."), -1, -1, FALSE, NULL },
@@ -40,7 +42,7 @@ because (const SpEmission *e)
   g_autofree char *prove = e->would_prove ? sp_words_reason (e->would_prove, SP_HAND_SCREEN) : g_strdup ("");
   g_autofree char *relation = e->relation ? sp_words_reason (e->relation, SP_HAND_SCREEN) : NULL;
   gboolean settles = e->would_prove && e->verdict != SP_VERDICT_COMPLIES;
-  return g_strconcat (settles ? prove : "", settles ? " " : "", why, relation ? " " : "", relation, NULL);
+  return g_strconcat (why, settles ? " " : "", settles ? prove : "", relation ? " " : "", relation, NULL);
 }
 
 /* The condition's name stands before it where others have rows too. */
@@ -65,7 +67,7 @@ cell_text (SpFoundItem *item, Column column, gboolean alone)
   case LEVEL: return e->swept ? sp_words_seen (e, e->level_dbm, SP_HAND_SCREEN) : g_strdup ("");
   case U: return e->swept ? sp_words_number (e->budget.expanded_level_db, 1, SP_HAND_SCREEN) : g_strdup ("");
   case DBC: return isnan (e->level_dbc) ? g_strdup ("") : sp_words_seen (e, e->level_dbc, SP_HAND_SCREEN);
-  case ROOM: return sp_words_room (e, SP_HAND_SCREEN);
+  case ROOM: return sp_words_room_u (e, SP_HAND_SCREEN);
   case LIMIT: return isnan (e->limit_dbm) ? g_strdup ("") : sp_words_number (e->limit_dbm, 1, SP_HAND_SCREEN);
   case FLOOR: return e->swept ? sp_words_number (e->floor_dbm, 1, SP_HAND_SCREEN) : g_strdup ("");
   case P: return isnan (conformity) ? g_strdup ("") : sp_words_number (conformity, 3, SP_HAND_SCREEN);
@@ -99,9 +101,9 @@ set_up (GtkSignalListItemFactory *factory, GtkListItem *item, gpointer data)
     gtk_box_append (GTK_BOX (box), sp_glyph_new ());
   if (column == ROOM) {
     GtkWidget *line = sp_paper_new (draw_margin, item);
-    gtk_widget_set_size_request (line, 40, 16); /* what the number leaves */
+    gtk_widget_set_size_request (line, 24, 16); /* what the number leaves */
     gtk_widget_set_hexpand (line, TRUE);
-    gtk_label_set_width_chars (GTK_LABEL (label), 6);
+    gtk_label_set_width_chars (GTK_LABEL (label), 11);
     gtk_box_append (GTK_BOX (box), line);
   }
   gtk_label_set_xalign (GTK_LABEL (label), sp_ledger_columns[column].number ? 1 : 0);

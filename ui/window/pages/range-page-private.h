@@ -30,3 +30,6 @@ struct _SpRangePage {
 void sp_range_page_head_values (SpRangePage *self); /* once */
 void sp_range_page_fill_values (SpRangePage *self); /* at the point; again when it moves */
 void sp_range_page_fill_would_prove (SpRangePage *self);
+
+/* The harmonic of `order` among the condition's emissions; -1: none. */
+int sp_range_page_emission (SpRangePage *self, guint order);

@@ -7,7 +7,7 @@
 #include "ui/window/widgets/tooltip.h"
 #include "ui/words/words.h"
 
-enum { ORDER, FLOOR, LIMIT, MISSING, CAUSE, N_COLUMNS };
+enum { ORDER, FLOOR, LIMIT, MISSING, CAUSE, FOUND, N_COLUMNS };
 
 static const struct {
   const char *title, *tip;
@@ -17,6 +17,7 @@ static const struct {
   { N_ ("limit"), N_ ("The most that the mask allows there, dBm.") },
   { N_ ("missing"), N_ ("Floor plus uncertainty minus limit, dB: over zero, seeing nothing proves nothing.") },
   { N_ ("cause"), N_ ("What makes the floor: the analyzer's noise, its phase noise, its filter's skirt, or its own distortion.") },
+  { N_ ("found"), N_ ("The verdict by all sweeps that were taken, steps and notch too, and its room in dB.") },
 };
 
 static GtkWidget *
@@ -26,7 +27,7 @@ cell (SpRangePage *self, int column, int row)
   if (there)
     return there;
   GtkWidget *label = gtk_label_new ("");
-  gtk_label_set_xalign (GTK_LABEL (label), column == ORDER || column == CAUSE ? 0 : 1);
+  gtk_label_set_xalign (GTK_LABEL (label), column == ORDER || column == CAUSE || column == FOUND ? 0 : 1);
   gtk_widget_add_css_class (label, "numbers");
   gtk_grid_attach (GTK_GRID (self->values), label, column, row, 1, 1);
   return label;
@@ -54,6 +55,21 @@ sp_range_page_head_values (SpRangePage *self)
   }
 }
 
+static const SpEmission *
+found_at (SpRangePage *self, guint order)
+{
+  int emission = sp_range_page_emission (self, order);
+  return emission < 0 ? NULL : &self->findings->conditions[self->condition].emissions[emission];
+}
+
+/* "complies +9.9" */
+static char *
+words_of_found (const SpEmission *e)
+{
+  g_autofree char *room = e ? sp_words_room (e, SP_HAND_SCREEN) : NULL;
+  return e ? g_strdup_printf ("%s %s", sp_words_verdict (e->verdict), room) : g_strdup ("");
+}
+
 static void
 write_row (SpRangePage *self, guint i)
 {
@@ -64,7 +80,9 @@ write_row (SpRangePage *self, guint i)
   write_cell (self, FLOOR, i, floor);
   write_cell (self, LIMIT, i, limit);
   write_cell (self, MISSING, i, missing);
+  g_autofree char *found = words_of_found (found_at (self, o->order));
   write_cell (self, CAUSE, i, isnan (o->floor_dbm) || sp_outlook_is_blind (o) ? "" : sp_words_cause (o->cause));
+  write_cell (self, FOUND, i, found);
 }
 
 static const char *
@@ -122,7 +140,11 @@ sp_range_page_fill_would_prove (SpRangePage *self)
   g_autofree char *name = sp_words_emission (&harmonic, SP_HAND_SCREEN),
                   *sentence = proves ? sp_words_reason (proves, SP_HAND_SCREEN) : NULL;
   g_autofree char *text = NULL;
-  if (sentence)
+  const SpEmission *found = found_at (self, harmonic.order);
+  if (sentence && found && (found->verdict == SP_VERDICT_COMPLIES || found->verdict == SP_VERDICT_EXCEEDS)) {
+    g_autofree char *settled = words_of_found (found);
+    text = g_strdup_printf (_ ("All sweeps together settle the %s: %s. Alone, this one would want: %s"), name, settled, sentence);
+  } else if (sentence)
     text = g_strdup_printf (_ ("The least that would prove the %s: %s"), name, sentence);
   else if (isnan (self->range->curves[self->chosen].limit_dbc))
     text = g_strdup_printf (_ ("The mask sets no limit for the %s."), name);

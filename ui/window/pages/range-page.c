@@ -6,6 +6,7 @@
 
 #include "ui/window/widgets/drawing-area.h"
 #include "ui/window/widgets/items.h"
+#include "ui/window/widgets/theme.h"
 #include "ui/words/words.h"
 
 #define FROM_DBM -70.0
@@ -31,12 +32,6 @@ draw_figure (SpPen *pen, const SpRect *rect, gpointer owner)
   SpRangeView view;
   if (figure_view (owner, &view))
     sp_range_draw (pen, &view, rect);
-}
-
-static SpRect
-figure_rect (SpRangePage *self)
-{
-  return (SpRect){ 0, 0, gtk_widget_get_width (self->figure), gtk_widget_get_height (self->figure) };
 }
 
 static void
@@ -99,8 +94,8 @@ to_best (GtkWidget *widget, const char *name, GVariant *parameter)
 
 /* ---- the harmonic: the session's emission, where that is one ---- */
 
-static int
-emission_of (SpRangePage *self, guint order)
+int
+sp_range_page_emission (SpRangePage *self, guint order)
 {
   const SpConditionFindings *found = &self->findings->conditions[self->condition];
   for (guint i = 0; i < found->n_emissions; i++)
@@ -136,7 +131,7 @@ choose_harmonic (SpRangePage *self, int i)
   if (!self->range || i < 0 || i >= (int) self->range->n_curves)
     return;
   show_harmonic (self, (guint) i);
-  sp_session_choose (self->session, self->condition, emission_of (self, self->range->curves[i].order));
+  sp_session_choose (self->session, self->condition, sp_range_page_emission (self, self->range->curves[i].order));
 }
 
 static void
@@ -304,10 +299,11 @@ static void
 drag_to (SpRangePage *self, double x, double y)
 {
   SpRangeView view;
-  SpRect rect = figure_rect (self);
+  SpRect rect = sp_widget_paper (self->figure);
   if (!figure_view (self, &view))
     return;
-  int at = sp_range_at (&view, &rect, x, y);
+  double scale = sp_theme_text_scale ();
+  int at = sp_range_at (&view, &rect, x / scale, y / scale);
   if (at >= 0 && (guint) at != self->at)
     put_point (self, at);
 }
@@ -316,9 +312,10 @@ static void
 drag_begun (GtkGestureDrag *drag, double x, double y, SpRangePage *self)
 {
   SpRangeView view;
-  SpRect rect = figure_rect (self);
+  SpRect rect = sp_widget_paper (self->figure);
   gtk_widget_grab_focus (self->figure);
-  int column = figure_view (self, &view) ? sp_range_column_at (&view, &rect, x, y) : -1;
+  double scale = sp_theme_text_scale ();
+  int column = figure_view (self, &view) ? sp_range_column_at (&view, &rect, x / scale, y / scale) : -1;
   if (column < 0) {
     drag_to (self, x, y);
     return;

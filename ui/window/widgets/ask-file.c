@@ -4,6 +4,7 @@
 #include <glib/gi18n-lib.h>
 #include <string.h>
 
+#include "ui/window/session/preferences.h"
 #include "ui/window/widgets/ask-user.h"
 
 /* The chooser asks about replacing the name that was typed; where the ending is added here, it is asked here. */
@@ -14,7 +15,11 @@ typedef struct {
   void (*one) (GtkWidget *owner, GFile *file);
   void (*several) (GtkWidget *owner, GListModel *files);
   const char *ending; /* NULL: none is added */
+  const char *folder; /* the preference that holds where the last one was */
 } Question;
+
+#define READ_FROM "folder-read"
+#define WRITTEN_TO "folder-written"
 
 static GFile *answer;
 
@@ -88,12 +93,32 @@ take_with_ending (const Question *question, GFile *file)
   sp_ask_whether (window_of (question->owner), text, why, _ ("Replace"), on_replace, replacing);
 }
 
+/* The next question of the kind opens there: exports stand on a stick, reports in a folder of their own. */
+static void
+remember_folder (const Question *question, GFile *file)
+{
+  g_autoptr (GFile) folder = g_file_get_parent (file);
+  g_autofree char *uri = folder ? g_file_get_uri (folder) : NULL;
+  if (uri)
+    sp_preferences_set (question->folder, uri);
+}
+
+static void
+open_remembered (const Question *question)
+{
+  g_autofree char *uri = sp_preferences_get (question->folder);
+  g_autoptr (GFile) folder = uri ? g_file_new_for_uri (uri) : NULL;
+  if (folder && g_file_query_exists (folder, NULL))
+    gtk_file_chooser_set_current_folder (GTK_FILE_CHOOSER (question->chooser), folder, NULL);
+}
+
 static void
 tell (Question *question, GListModel *files)
 {
   g_autoptr (GFile) first = g_list_model_get_item (files, 0);
   if (!first)
     return;
+  remember_folder (question, first);
   if (question->ending)
     take_with_ending (question, first);
   else if (question->several)
@@ -144,6 +169,31 @@ add_filter (Question *question, const char *pattern, const char *name)
   gtk_file_chooser_add_filter (GTK_FILE_CHOOSER (question->chooser), filter);
 }
 
+/* "bench books, sheets": what the endings of a pattern stand for. (transfer full) */
+static char *
+words_of_pattern (const char *pattern)
+{
+  static const struct {
+    const char *pattern, *kind;
+  } kinds[] = { { "*", N_ ("all files") },
+                { "*.benchbook", N_ ("bench books") },
+                { "*.sheet", N_ ("sheets") },
+                { "*.chain", N_ ("chains") },
+                { "*.analyzer", N_ ("analyzers") },
+                { "*.mask", N_ ("masks") },
+                { "*.run", N_ ("runs") },
+                { "*.csv", N_ ("tables") },
+                { "*.s2p", N_ ("Touchstone files") },
+                { "*.xlsx", N_ ("spreadsheets") } };
+  g_autoptr (GString) words = g_string_new (NULL);
+  g_auto (GStrv) parts = g_strsplit (pattern, " ", -1);
+  for (guint i = 0; parts[i]; i++)
+    for (guint k = 0; k < G_N_ELEMENTS (kinds); k++)
+      if (strcmp (parts[i], kinds[k].pattern) == 0)
+        g_string_append_printf (words, "%s%s", words->len ? ", " : "", _ (kinds[k].kind));
+  return g_string_free (g_steal_pointer (&words), FALSE);
+}
+
 static void
 ask (Question asked, GtkFileChooserAction action, const char *title, const char *pattern, const char *name)
 {
@@ -163,9 +213,11 @@ ask (Question asked, GtkFileChooserAction action, const char *title, const char 
   *question = asked;
   g_object_ref (question->owner);
   question->chooser = gtk_file_chooser_native_new (title, window_of (question->owner), action, NULL, NULL);
-  add_filter (question, pattern, pattern);
+  g_autofree char *kinds = words_of_pattern (pattern);
+  add_filter (question, pattern, kinds);
   if (strcmp (pattern, "*") != 0)
     add_filter (question, "*", _ ("all files"));
+  open_remembered (question);
   gtk_file_chooser_set_select_multiple (GTK_FILE_CHOOSER (question->chooser), question->several != NULL);
   if (name)
     gtk_file_chooser_set_current_name (GTK_FILE_CHOOSER (question->chooser), name);
@@ -177,18 +229,19 @@ ask (Question asked, GtkFileChooserAction action, const char *title, const char 
 void
 sp_ask_file (GtkWidget *owner, const char *title, const char *pattern, void (*chosen) (GtkWidget *owner, GFile *file))
 {
-  ask ((Question){ .owner = owner, .one = chosen }, GTK_FILE_CHOOSER_ACTION_OPEN, title, pattern, NULL);
+  ask ((Question){ .owner = owner, .one = chosen, .folder = READ_FROM }, GTK_FILE_CHOOSER_ACTION_OPEN, title, pattern, NULL);
 }
 
 void
 sp_ask_files (GtkWidget *owner, const char *title, const char *pattern, void (*chosen) (GtkWidget *owner, GListModel *files))
 {
-  ask ((Question){ .owner = owner, .several = chosen }, GTK_FILE_CHOOSER_ACTION_OPEN, title, pattern, NULL);
+  ask ((Question){ .owner = owner, .several = chosen, .folder = READ_FROM }, GTK_FILE_CHOOSER_ACTION_OPEN, title, pattern, NULL);
 }
 
 void
 sp_ask_save (GtkWidget *owner, const char *title, const char *pattern, const char *name, const char *ending,
              void (*chosen) (GtkWidget *owner, GFile *file))
 {
-  ask ((Question){ .owner = owner, .one = chosen, .ending = ending }, GTK_FILE_CHOOSER_ACTION_SAVE, title, pattern, name);
+  ask ((Question){ .owner = owner, .one = chosen, .ending = ending, .folder = WRITTEN_TO }, GTK_FILE_CHOOSER_ACTION_SAVE, title, pattern,
+       name);
 }

@@ -1,6 +1,7 @@
 /* ask-file.h - asks for files to read, or for one to write
  *
- * The one place here that knows the chooser of GTK 4.8, which later versions replace.
+ * The one place here that knows the chooser of GTK 4.8, which later versions replace. It opens where the last file was read from, or
+ * written to.
  */
 #pragma once
 

@@ -1,6 +1,8 @@
 /* drawing-area.c - a place of a page on which a figure is drawn */
 #include "ui/window/widgets/drawing-area.h"
 
+#include "ui/window/widgets/theme.h"
+
 #include "pages-resources.h"
 
 typedef struct {
@@ -30,12 +32,31 @@ sp_widget_is_dark (GtkWidget *widget)
   return 0.3 * ink.red + 0.59 * ink.green + 0.11 * ink.blue > 0.5;
 }
 
+SpPen *
+sp_widget_pen (cairo_t *cr, gboolean dark)
+{
+  double scale = sp_theme_text_scale ();
+  cairo_scale (cr, scale, scale);
+  SpPen *pen = sp_pen_new (cr, dark, NULL);
+  if (sp_theme_is_strong ())
+    pen->palette = sp_palette_strong (dark);
+  return pen;
+}
+
+SpRect
+sp_widget_paper (GtkWidget *area)
+{
+  double scale = sp_theme_text_scale ();
+  return (SpRect){ 0, 0, gtk_widget_get_width (area) / scale, gtk_widget_get_height (area) / scale };
+}
+
 static void
 draw_paper (GtkDrawingArea *area, cairo_t *cr, int width, int height, gpointer data)
 {
   const Paper *paper = data;
-  g_autoptr (SpPen) pen = sp_pen_new (cr, sp_widget_is_dark (GTK_WIDGET (area)), NULL);
-  SpRect rect = { 0, 0, width, height };
+  (void) width, (void) height;
+  g_autoptr (SpPen) pen = sp_widget_pen (cr, sp_widget_is_dark (GTK_WIDGET (area)));
+  SpRect rect = sp_widget_paper (GTK_WIDGET (area));
   paper->draw (pen, &rect, paper->owner);
 }
 
@@ -69,11 +90,12 @@ static void
 draw_glyph (GtkDrawingArea *area, cairo_t *cr, int width, int height, gpointer data)
 {
   const SpGlyph *self = SP_GLYPH (area);
-  (void) data;
+  (void) data, (void) width, (void) height;
   if (!self->there)
     return;
-  g_autoptr (SpPen) pen = sp_pen_new (cr, sp_widget_is_dark (GTK_WIDGET (area)), NULL);
-  sp_glyph_verdict (pen, width / 2.0, height / 2.0, 13, self->verdict);
+  g_autoptr (SpPen) pen = sp_widget_pen (cr, sp_widget_is_dark (GTK_WIDGET (area)));
+  SpRect rect = sp_widget_paper (GTK_WIDGET (area));
+  sp_glyph_verdict (pen, rect.width / 2, rect.height / 2, 13, self->verdict);
 }
 
 static void
@@ -86,8 +108,8 @@ static void
 sp_glyph_init (SpGlyph *self)
 {
   GtkDrawingArea *area = GTK_DRAWING_AREA (self);
-  gtk_drawing_area_set_content_width (area, 16);
-  gtk_drawing_area_set_content_height (area, 16);
+  gtk_drawing_area_set_content_width (area, sp_theme_text_px (16));
+  gtk_drawing_area_set_content_height (area, sp_theme_text_px (16));
   gtk_widget_set_valign (GTK_WIDGET (self), GTK_ALIGN_CENTER);
   gtk_drawing_area_set_draw_func (area, draw_glyph, NULL, NULL);
 }

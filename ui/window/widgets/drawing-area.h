@@ -23,5 +23,10 @@ void sp_glyph_set (SpGlyph *glyph, gboolean there, SpVerdict verdict);
 /* The resource with the pages' templates, and their part of the style, on the display. Any number of times. */
 void sp_pages_style (void);
 
+/* A pen whose points are the desktop's text size and whose colours its contrast; and the rectangle of a widget in these points. A place that GTK gives is
+ * divided by sp_theme_text_scale(). */
+SpPen *sp_widget_pen (cairo_t *cr, gboolean dark);
+SpRect sp_widget_paper (GtkWidget *area);
+
 /* TRUE where the style writes light on dark. */
 gboolean sp_widget_is_dark (GtkWidget *widget);

@@ -18,7 +18,7 @@ typedef struct {
   GPtrArray *choices;    /* of const char*, as the file spells them; NULL: an entry */
   GtkWidget *widget;     /* GtkEntry or GtkDropDown */
   GtkWidget *trouble;
-  char *shown;   /* the value as it stands in the entry, spelled */
+  char *shown;   /* the value that stands in the entry, spelled as in a file */
   gboolean busy; /* we change the widget ourselves */
 } Row;
 
@@ -59,14 +59,26 @@ choice_of (const Row *row, const char *value)
   return g_ptr_array_find_with_equal_func (row->choices, value, g_str_equal, &found) ? found : GTK_INVALID_LIST_POSITION;
 }
 
+/* What stands in the entry: the same with the person's decimal mark. (transfer full) */
+static char *
+for_the_entry (const Row *row)
+{
+  char mark = sp_words_decimal_mark ();
+  if (row->spec)
+    return sp_typed_value_shown (row->spec, row->shown, mark);
+  gboolean number = row->field->spelling == SP_SPELL_FREQUENCY || row->field->unit;
+  return number ? sp_typed_shown (row->shown, mark) : g_strdup (row->shown);
+}
+
 static void
 row_show (Row *row)
 {
+  g_autofree char *text = row->choices ? NULL : for_the_entry (row);
   row->busy = TRUE;
   if (row->choices)
     gtk_drop_down_set_selected (GTK_DROP_DOWN (row->widget), choice_of (row, row->shown));
   else
-    sp_entry_fill (row->widget, row->shown);
+    sp_entry_fill (row->widget, text);
   row->busy = FALSE;
   row_trouble (row, NULL);
 }
@@ -137,8 +149,9 @@ row_commit (Row *row, const char *text)
   if (row->busy)
     return;
   g_autoptr (SpFormFields) form = g_object_ref (row->form);
-  gboolean untouched = g_strcmp0 (text, row->shown) == 0; /* but for blanks perhaps */
-  g_autofree char *value = untouched ? g_strdup (text) : as_the_file_has_it (row, text, &error);
+  g_autofree char *stood = row->choices ? g_strdup (row->shown) : for_the_entry (row);
+  gboolean untouched = g_strcmp0 (text, stood) == 0; /* but for blanks perhaps */
+  g_autofree char *value = untouched ? g_strdup (row->shown) : as_the_file_has_it (row, text, &error);
   g_autofree char *spelled = value ? spell (row, value) : NULL;
   if (untouched || g_strcmp0 (spelled, row->shown) == 0) { /* the same, perhaps otherwise written */
     row_show (row);
@@ -183,7 +196,8 @@ on_escape (GtkWidget *widget, GVariant *arguments, gpointer data)
   Row *row = data;
   (void) widget;
   (void) arguments;
-  if (g_strcmp0 (gtk_editable_get_text (GTK_EDITABLE (row->widget)), row->shown) == 0)
+  g_autofree char *stood = for_the_entry (row);
+  if (g_strcmp0 (gtk_editable_get_text (GTK_EDITABLE (row->widget)), stood) == 0)
     return FALSE; /* nothing to take back: Escape goes on to the window */
   row_show (row);
   return TRUE;

@@ -115,8 +115,8 @@ put_colour (GString *css, const char *name, SpColour colour)
 }
 
 /* GTK's own themes of high contrast, by the names that desktops set. */
-static gboolean
-is_high_contrast (void)
+gboolean
+sp_theme_is_strong (void)
 {
   g_autofree char *name = NULL;
   g_object_get (gtk_settings_get_default (), "gtk-theme-name", &name, NULL);
@@ -127,7 +127,7 @@ static void
 load_style (void)
 {
   const SpPalette *p = sp_palette (theme.dark);
-  gboolean strong = is_high_contrast ();
+  gboolean strong = sp_theme_is_strong ();
   g_autoptr (GString) css = g_string_new (style);
   put_colour (css, "@sheet@", p->sheet);
   put_colour (css, "@ink@", p->ink);
@@ -250,12 +250,18 @@ sp_theme_get (void)
   return theme.wanted;
 }
 
-int
-sp_theme_text_px (int px)
+double
+sp_theme_text_scale (void)
 {
   int dpi;
   g_object_get (gtk_settings_get_default (), "gtk-xft-dpi", &dpi, NULL);
-  return px > 0 && dpi > 0 ? (int) (px * (dpi / (96.0 * 1024)) + 0.5) : px;
+  return dpi > 0 ? dpi / (96.0 * 1024) : 1;
+}
+
+int
+sp_theme_text_px (int px)
+{
+  return px > 0 ? (int) (px * sp_theme_text_scale () + 0.5) : px;
 }
 
 gboolean

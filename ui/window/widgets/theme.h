@@ -13,8 +13,11 @@ void sp_theme_set (SpTheme theme);
 SpTheme sp_theme_get (void);
 /* What is shown now. */
 gboolean sp_theme_is_dark (void);
-/* `px` in the desktop's text size: what holds text and is not measured by the style. */
+/* The desktop's text size over the usual one; and `px` in it: what holds text and is not measured by the style. */
+double sp_theme_text_scale (void);
 int sp_theme_text_px (int px);
+/* The desktop's theme is one of high contrast. */
+gboolean sp_theme_is_strong (void);
 /* Called after each change of dark and light, until the owner is gone. */
 void sp_theme_watch (GObject *owner, void (*changed) (gpointer owner));
 
