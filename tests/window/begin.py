@@ -135,6 +135,29 @@ class Empty(Case):
             until(lambda: "evening.benchbook" in desk.window.get_name(), "it is opened")
 
 
+    def test_pages_without_a_radio_say_what_to_do(self):
+        with self.desk(BLANK) as desk:
+            for number, words, action in ((3, "How deep the analyzer sees", "Add a radio"), (4, "nothing to be compared", "Import sweeps")):
+                desk.keys(f"alt+{number}")
+                until(lambda: words in text(desk), words)
+                self.assertTrue(desk.find("push button", action, desk.content()))
+
+    def test_a_report_that_was_written_is_handed_out(self):
+        report = self.place("report.xlsx")
+        state = lambda desk: next((state for step, state in self.steps(desk).items() if step.startswith("Hand it out")), None)  # noqa: E731
+        for written in (True, False):  # and it is known at the next start
+            with self.desk(SAMPLE, home=self.place("home"), answers=[report]) as desk:
+                desk.judged()
+                if written:
+                    desk.do("win.spreadsheet")
+                    until(lambda: "report.xlsx is written." in text(desk), "it is written")
+                desk.keys("F1")
+                until(lambda: desk.find("list", "Topics"), "help")
+                desk.keys(*"tick")
+                until(lambda: desk.find("list", "The job"), "the steps")
+                until(lambda: state(desk) == "done", lambda: f"handed out, not {state(desk)}")
+
+
 class Help(Case):
     def test_there_and_back(self):
         with self.desk(SAMPLE) as desk:

@@ -17,6 +17,7 @@
 #define BAR_SHARE 0.2 /* of the width: the greatest bar of the budget */
 #define LEAST_HALF_DB 4.0
 #define DOT 4
+#define WIDE 440 /* for the whole plot of the evidence */
 
 typedef struct {
   SpPen *pen;
@@ -255,6 +256,35 @@ draw_bar (Drawing *d, double x, double level_dbm, const char *name, gboolean own
   sp_pen_text (d->pen, x, foot + 15, SP_TEXT_SMALL, &d->pen->palette->soft, 0.5, name);
 }
 
+/* The readings of the step test against the added attenuation, without the parts that a wider plot has beside them. */
+static void
+draw_fan (Drawing *d, const SpRect *area)
+{
+  const SpEvidence *evidence = d->e->evidence;
+  double low = d->e->level_dbm, high = low, most = 10;
+  for (guint i = 0; i < evidence->n; i++) {
+    low = MIN (low, evidence->points[i].level_dbm);
+    high = MAX (high, evidence->points[i].level_dbm);
+    most = MAX (most, evidence->points[i].attenuation_db);
+  }
+  double space = MAX ((high - low) * 0.2, 3);
+  sp_frame_init (&d->frame, area, -0.15 * most, 1.15 * most, low - space, high + space);
+  sp_frame_draw (&d->frame, d->pen, "dBm", _ ("dB more attenuation"));
+  double y = y_of (d, d->e->level_dbm);
+  const char *stays = _ ("the radio's own would stay");
+  sp_pen_colour (d->pen, &d->pen->palette->soft, 1);
+  sp_pen_dotted (d->pen, x_of (d, 0), y, area->x + area->width, y, 1, 3);
+  sp_pen_text (d->pen, area->x + area->width, y - 6, SP_TEXT_TINY, &d->pen->palette->soft, 1, stays);
+  for (guint i = 0; i < evidence->n; i++) {
+    const SpEvidencePoint *point = &evidence->points[i];
+    double x = x_of (d, point->attenuation_db), reading = y_of (d, point->level_dbm);
+    if (i == 0)
+      dot (d, x, reading);
+    else
+      sp_mark_step (d->pen, x, reading, point->seen);
+  }
+}
+
 static void
 draw_whose (Drawing *d, const SpRect *rect)
 {
@@ -265,7 +295,10 @@ draw_whose (Drawing *d, const SpRect *rect)
     return;
   }
   if (e->evidence && (e->evidence->n > 0 || !isnan (e->evidence->ambient_dbm))) {
-    sp_evidence_draw (d->pen, e, rect);
+    if (e->evidence->n > 0 && rect->width < WIDE)
+      draw_fan (d, &area);
+    else
+      sp_evidence_draw (d->pen, e, rect);
     return;
   }
   gboolean foretold = isfinite (e->product_high_dbm);

@@ -113,7 +113,8 @@ follow_begun (SpWindow *self)
     if (!self->begin)
       self->begin = put_in_place (self, sp_begin_page_new (self->session));
     show_in_place (self, self->begin);
-  } else if (self->begin && gtk_widget_get_visible (self->begin)) {
+  } else if (self->begin) {
+    gtk_box_remove (GTK_BOX (self->place), g_steal_pointer (&self->begin));
     show_in_place (self, self->spectrum);
   }
 }
