@@ -168,6 +168,8 @@ class Help(Case):
             self.assertEqual(unnamed(desk.window), [])
             desk.keys("F1")
             until(lambda: has(desk.get("page tab", "Chain"), Atspi.StateType.SELECTED), "back to the chain")
+            desk.keys("F1", "Down")
+            until(lambda: "A verdict is one of five words" in text(desk), "the next topic")
             desk.keys("ctrl+F1")
             until(lambda: "burns the skin" in text(desk), "the cautions")
             desk.keys("Escape")

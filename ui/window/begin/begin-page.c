@@ -18,6 +18,7 @@
 #include "ui/words/words.h"
 
 #define STAIRCASE_HEIGHT 136
+#define RADIOS_HEIGHT 240
 #define TITLE_LEAST 220 /* a narrow window has no room for the title block */
 
 #define SP_TYPE_BEGIN_PAGE (sp_begin_page_get_type ())
@@ -199,8 +200,8 @@ sp_begin_page_new (SpSession *session)
   self->session = g_object_ref (session);
   self->staircase = sp_staircase_new (session);
   self->radios = GTK_WIDGET (sp_radios_new (session));
-  gtk_widget_set_size_request (self->staircase, -1, STAIRCASE_HEIGHT);
-  gtk_widget_set_size_request (self->radios, -1, 240);
+  gtk_widget_set_size_request (self->staircase, -1, sp_theme_text_px (STAIRCASE_HEIGHT));
+  gtk_widget_set_size_request (self->radios, -1, sp_theme_text_px (RADIOS_HEIGHT));
   gtk_box_prepend (GTK_BOX (self->right), self->staircase);
   gtk_box_prepend (GTK_BOX (self->left), sp_steps_new (session));
   gtk_box_append (GTK_BOX (self->left), self->radios);

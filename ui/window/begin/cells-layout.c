@@ -19,7 +19,7 @@ static int
 cell_width (int width)
 {
   int columns = columns_of (width);
-  return MAX (LEAST, (width - 2 * MARGIN - (columns - 1) * GAP) / columns);
+  return MAX (sp_theme_text_px (LEAST), (width - 2 * MARGIN - (columns - 1) * GAP) / columns);
 }
 
 /* Of the row that begins with `cell`; its end is left in *cell. */
@@ -46,7 +46,7 @@ static void
 measure (GtkWidget *cells, GtkOrientation orientation, int for_size, int *least, int *natural, int *least_baseline, int *natural_baseline)
 {
   *least_baseline = *natural_baseline = -1;
-  *least = *natural = 2 * MARGIN + 2 * LEAST + GAP;
+  *least = *natural = 2 * MARGIN + 2 * sp_theme_text_px (LEAST) + GAP;
   if (orientation == GTK_ORIENTATION_HORIZONTAL)
     return;
   int width = MAX (for_size, *least);

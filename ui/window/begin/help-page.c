@@ -33,7 +33,6 @@ paragraph (const char *text, const char *style)
   gtk_label_set_wrap (GTK_LABEL (label), TRUE);
   gtk_label_set_width_chars (GTK_LABEL (label), 40);
   gtk_label_set_max_width_chars (GTK_LABEL (label), LINE);
-  gtk_label_set_selectable (GTK_LABEL (label), TRUE);
   gtk_widget_add_css_class (label, style);
   return label;
 }
@@ -176,6 +175,21 @@ stop (GtkWidget *page, const char *action, GVariant *nothing)
     gtk_widget_activate_action (GTK_WIDGET (self), "win.help", NULL);
 }
 
+/* Up and Down choose a topic while a word is typed. */
+static void
+step_topic (GtkWidget *page, const char *action, GVariant *nothing)
+{
+  SpHelpPage *self = SP_HELP_PAGE (page);
+  GtkListBoxRow *row = gtk_list_box_get_selected_row (GTK_LIST_BOX (self->topics));
+  (void) nothing;
+  int step = g_str_has_suffix (action, "next") ? 1 : -1, at = row ? gtk_list_box_row_get_index (row) : -1;
+  do
+    row = gtk_list_box_get_row_at_index (GTK_LIST_BOX (self->topics), at += step);
+  while (row && !gtk_widget_get_visible (GTK_WIDGET (row)));
+  if (row)
+    gtk_list_box_select_row (GTK_LIST_BOX (self->topics), row);
+}
+
 static void
 sp_help_page_dispose (GObject *object)
 {
@@ -197,7 +211,11 @@ sp_help_page_class_init (SpHelpPageClass *klass)
   gtk_widget_class_bind_template_callback (widget, on_topic);
   gtk_widget_class_bind_template_callback (widget, on_search);
   gtk_widget_class_install_action (widget, "help.stop", NULL, stop);
+  gtk_widget_class_install_action (widget, "help.next", NULL, step_topic);
+  gtk_widget_class_install_action (widget, "help.previous", NULL, step_topic);
   gtk_widget_class_add_binding_action (widget, GDK_KEY_Escape, 0, "help.stop", NULL);
+  gtk_widget_class_add_binding_action (widget, GDK_KEY_Down, 0, "help.next", NULL);
+  gtk_widget_class_add_binding_action (widget, GDK_KEY_Up, 0, "help.previous", NULL);
 }
 
 static void

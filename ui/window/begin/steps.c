@@ -5,6 +5,7 @@
 
 #include "ui/window/session/handed.h"
 #include "ui/window/widgets/drawing-area.h"
+#include "ui/window/widgets/theme.h"
 #include "ui/window/widgets/tooltip.h"
 #include "ui/words/help.h"
 
@@ -65,7 +66,7 @@ new_row (SpSteps *self, SpJobStep step)
   self->ticks[step] = sp_paper_new (draw_tick, &self->job.done[step]);
   self->states[step] = label ("", "small");
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->ticks[step]), GTK_ACCESSIBLE_PROPERTY_LABEL, sp_words_job_step (step), -1);
-  gtk_widget_set_size_request (self->ticks[step], BOX + 2, BOX + 2);
+  gtk_widget_set_size_request (self->ticks[step], sp_theme_text_px (BOX + 2), sp_theme_text_px (BOX + 2));
   gtk_widget_set_valign (self->ticks[step], GTK_ALIGN_CENTER);
   gtk_widget_set_valign (self->states[step], GTK_ALIGN_CENTER);
   gtk_widget_set_hexpand (text, TRUE);

@@ -180,7 +180,7 @@ new_cell (SpWhyView *self, SpWhyStep step)
   gtk_box_append (GTK_BOX (box), new_head (cell));
   if (step != SP_WHY_SETTLE) {
     cell->picture = sp_paper_new (draw, cell);
-    gtk_widget_set_size_request (cell->picture, -1, SP_WHY_PICTURE_HEIGHT);
+    gtk_widget_set_size_request (cell->picture, -1, sp_theme_text_px (SP_WHY_PICTURE_HEIGHT));
     gtk_widget_set_vexpand (cell->picture, TRUE);
     gtk_accessible_update_property (GTK_ACCESSIBLE (cell->picture), GTK_ACCESSIBLE_PROPERTY_LABEL, sp_words_why_title (step), -1);
     gtk_box_append (GTK_BOX (box), cell->picture);
@@ -189,12 +189,18 @@ new_cell (SpWhyView *self, SpWhyStep step)
   gtk_label_set_wrap (GTK_LABEL (cell->says), TRUE);
   gtk_label_set_wrap_mode (GTK_LABEL (cell->says), PANGO_WRAP_WORD_CHAR);
   gtk_label_set_yalign (GTK_LABEL (cell->says), 0);
-  gtk_label_set_selectable (GTK_LABEL (cell->says), TRUE);
   gtk_box_append (GTK_BOX (box), cell->says);
   if (step == SP_WHY_SETTLE)
     gtk_box_append (GTK_BOX (box), new_buttons ());
   gtk_accessible_update_property (GTK_ACCESSIBLE (box), GTK_ACCESSIBLE_PROPERTY_LABEL, sp_words_why_title (step), -1);
   return box;
+}
+
+/* It scrolls by keys then. */
+static gboolean
+sp_why_view_grab_focus (GtkWidget *widget)
+{
+  return gtk_widget_grab_focus (SP_WHY_VIEW (widget)->scroller);
 }
 
 static void
@@ -214,6 +220,7 @@ sp_why_view_class_init (SpWhyViewClass *klass)
   sp_pages_style ();
   g_type_ensure (SP_TYPE_GLYPH);
   G_OBJECT_CLASS (klass)->dispose = sp_why_view_dispose;
+  widget->grab_focus = sp_why_view_grab_focus;
   gtk_widget_class_set_accessible_role (widget, GTK_ACCESSIBLE_ROLE_GROUP);
   gtk_widget_class_set_template_from_resource (widget, "/spurproof/pages/why-view.ui");
 #define PART(name) gtk_widget_class_bind_template_child (widget, SpWhyView, name)

@@ -2,6 +2,7 @@
 #include "ui/window/begin/words-grid.h"
 
 #include "ui/window/widgets/drawing-area.h"
+#include "ui/window/widgets/theme.h"
 #include "ui/words/help.h"
 
 #define MARK 22 /* wide */
@@ -17,7 +18,7 @@ static void
 add_row (GtkGrid *grid, int row, GtkWidget *mark, const char *word, const char *means)
 {
   GtkWidget *name = gtk_label_new (word), *text = gtk_label_new (means);
-  gtk_widget_set_size_request (mark, MARK, LINE);
+  gtk_widget_set_size_request (mark, sp_theme_text_px (MARK), sp_theme_text_px (LINE));
   gtk_widget_set_valign (mark, GTK_ALIGN_START);
   gtk_label_set_xalign (GTK_LABEL (name), 0);
   gtk_label_set_yalign (GTK_LABEL (name), 0);

@@ -22,6 +22,7 @@ struct _SpWindow {
   char *copy;    /* what the bar says of a book that somebody has open; NULL: it is none, or was edited */
   guint reports; /* that are being written */
   gboolean close_after_reports;
+  gboolean wide; /* room for the file's name */
 };
 
 /* Actions and their keys, on the class. */

@@ -16,9 +16,11 @@
 #include "ui/window/widgets/ask-user.h"
 #include "ui/window/widgets/bar.h"
 #include "ui/window/widgets/entry.h"
+#include "ui/window/widgets/theme.h"
 #include "ui/window/widgets/tooltip.h"
 #include "window-resources.h"
 
+#define FILE_FROM_WIDTH 1250
 #define FINDINGS_WITHIN_MS 60 /* about a frame's worth of work: longer, and the window says that it is being judged */
 
 static const char *const toggles[] = { "logarithmic", "relative",
@@ -55,7 +57,7 @@ show_names (SpWindow *self, const char *title)
                   *both = file ? g_strdup_printf (_ ("%s – %s"), title, file) : g_strdup (title);
   gtk_label_set_text (GTK_LABEL (self->book_title), title);
   gtk_label_set_text (GTK_LABEL (self->book_file), file ? file : "");
-  gtk_widget_set_visible (self->book_file, file != NULL);
+  gtk_widget_set_visible (self->book_file, file != NULL && self->wide);
   gtk_window_set_title (GTK_WINDOW (self), both);
 }
 
@@ -72,6 +74,25 @@ follow_book (SpWindow *self)
   sp_tip_set (self->undo_button, undo_tip);
   sp_tip_set (self->redo_button, redo_tip);
   sp_window_update_actions (self);
+}
+
+static gboolean
+follow_width (gpointer window)
+{
+  follow_book (window);
+  return G_SOURCE_REMOVE;
+}
+
+/* A narrow window has no room for the file's name: asked for after the allocation, not within it. */
+static void
+sp_window_size_allocate (GtkWidget *widget, int width, int height, int baseline)
+{
+  SpWindow *self = SP_WINDOW (widget);
+  gboolean wide = width >= sp_theme_text_px (FILE_FROM_WIDTH);
+  GTK_WIDGET_CLASS (sp_window_parent_class)->size_allocate (widget, width, height, baseline);
+  if (wide != self->wide)
+    g_idle_add_full (G_PRIORITY_HIGH_IDLE, follow_width, g_object_ref (self), g_object_unref);
+  self->wide = wide;
 }
 
 /* ---- bars ---- */
@@ -416,6 +437,7 @@ sp_window_class_init (SpWindowClass *klass)
   g_type_ensure (SP_TYPE_TOAST);
   g_resources_register (sp_window_get_resource ());
   G_OBJECT_CLASS (klass)->dispose = sp_window_dispose;
+  widget->size_allocate = sp_window_size_allocate;
   GTK_WINDOW_CLASS (klass)->close_request = sp_window_close_request;
   gtk_widget_class_set_template_from_resource (widget, "/spurproof/window/window.ui");
   gtk_widget_class_bind_template_child (widget, SpWindow, pages);
