@@ -234,6 +234,7 @@ class Why(Case):
             until(lambda: self.title(desk) == first, "and back")
             desk.keys("Escape")
             until(lambda: desk.find("image", "Spectrum") and "What the analyzer read" not in text(desk), "the chart again")
+            until(lambda: any(has(one, Atspi.StateType.FOCUSED) for one, _ in walk(desk.content())), "the focus is on the page")
 
     def title(self, desk):
         return steady(lambda: next((one for one in labels(desk.content()) if one.startswith("Why ") and "?" in one and len(one) > 5), None))

@@ -291,7 +291,7 @@ draw_whose (Drawing *d, const SpRect *rect)
   const SpEmission *e = d->e;
   SpRect area = area_of (rect);
   if (e->origin == SP_ORIGIN_NONE) {
-    draw_fog (d->pen, rect, _ ("nothing seen"));
+    draw_fog (d->pen, rect, e->swept ? _ ("nothing seen") : _ ("not swept"));
     return;
   }
   if (e->evidence && (e->evidence->n > 0 || !isnan (e->evidence->ambient_dbm))) {

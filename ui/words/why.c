@@ -52,9 +52,10 @@ sp_words_why_figure (const SpWhy *why, SpWhyStep step, SpHand hand)
   case SP_WHY_READ: return e->swept ? sp_words_level (e->reading_dbm, 1, hand) : g_strdup (_ ("not swept"));
   case SP_WHY_CHAIN: return figure_with_unit (_ ("%s dB"), e->loss_db, TRUE, hand);
   case SP_WHY_LEVEL: return sp_words_level (e->level_dbm, 1, hand);
-  case SP_WHY_WHOSE: return g_strdup (e->origin ? sp_words_origin (e->origin) : _ ("nothing seen"));
+  case SP_WHY_WHOSE: return g_strdup (e->origin ? sp_words_origin (e->origin) : e->swept ? _ ("nothing seen") : _ ("not swept"));
   case SP_WHY_LIMIT: return isnan (e->limit_dbm) ? g_strdup (_ ("none")) : sp_words_level (e->limit_dbm, 1, hand);
-  case SP_WHY_SURE: return figure_with_unit (_ ("U %s dB"), why->expanded_db, FALSE, hand);
+  case SP_WHY_SURE:
+    return isnan (why->expanded_db) ? g_strdup (_ ("no U")) : figure_with_unit (_ ("U %s dB"), why->expanded_db, FALSE, hand);
   case SP_WHY_WORD: return g_strdup (sp_words_verdict (e->verdict));
   case SP_WHY_SETTLE: return figure_of_settling (why, hand);
   case SP_WHY_STEPS: break;
@@ -109,9 +110,7 @@ says_chain (const SpWhy *why, SpHand hand)
   }
   g_autofree char *sum = sp_words_signed (why->emission->loss_db, 2, hand);
   guint not_measured = count_not_measured (why);
-  g_autofree char *measured = not_measured ? g_strdup_printf (ngettext ("%u of %u parts is not measured.",
-                                                                        "%u of %u parts are not measured.", not_measured),
-                                                              not_measured, why->n_stages)
+  g_autofree char *measured = not_measured ? g_strdup_printf (_ ("Not measured: %u of %u parts."), not_measured, why->n_stages)
                                            : g_strdup (_ ("Each of them was measured."));
   return g_strdup_printf (_ ("Back up the stairs, from the analyzer to the radio: %s. Together %s dB. %s"), parts->str, sum, measured);
 }
@@ -171,7 +170,8 @@ says_whose (const SpWhy *why, SpHand hand)
 {
   const SpEmission *e = why->emission;
   if (e->origin == SP_ORIGIN_NONE)
-    return g_strdup (_ ("Nothing was seen, so nothing has to be told apart."));
+    return g_strdup (e->swept ? _ ("Nothing was seen, so nothing has to be told apart.")
+                              : _ ("Without a sweep there is nothing to be told apart."));
   if (e->origin == SP_ORIGIN_RADIO)
     return says_radios (why, hand);
   g_autofree char *name = sp_words_emission (e, hand), *of_name = sp_words_whose (e, name, hand), *whose = begun_large (of_name);
@@ -276,9 +276,10 @@ says_settle (const SpWhy *why, SpHand hand)
                                     ? _ ("Without its greatest part (%s) U would be %s dB: that would do.")
                                     : _ ("Without its greatest part (%s) U would be %s dB: still too much."),
                                 sp_words_term (why->terms[0].term->kind), rest));
-  if (!isnan (why->settling_u_db) || !isnan (why->over_db))
-    if (!isnan (why->short_db))
-      add (text, g_strdup_printf (_ ("Or a cleaner radio: a filter that takes %s dB off makes it comply."), less));
+  if (!isnan (why->over_db) && !isnan (why->short_db))
+    add (text, g_strdup_printf (_ ("Mend the radio and sweep again: a filter that takes %s dB off makes it comply."), less));
+  else if (!isnan (why->settling_u_db) && !isnan (why->short_db))
+    add (text, g_strdup_printf (_ ("Or a cleaner radio: a filter that takes %s dB off makes it comply."), less));
   if (!isnan (why->settling_u_db) && why->repeat_share < 0.5)
     add (text, g_strdup_printf (_ ("Measured again alike it stays so: what changes from sweep to sweep is %s %% of the square."), share));
   if (text->len == 0)

@@ -159,8 +159,10 @@ sp_window_go_to_page (GtkWidget *widget, const char *action, GVariant *page)
 {
   SpWindow *self = SP_WINDOW (widget);
   (void) action;
-  if (self->why && gtk_widget_get_visible (self->why))
-    show_in_place (self, self->spectrum);
+  if (self->why && gtk_widget_get_visible (self->why)) {
+    gtk_window_set_focus (GTK_WINDOW (self), NULL); /* else GTK moves it on its own, later */
+    show_in_place (self, self->begin ? self->begin : self->spectrum);
+  }
   turn_to (self, g_variant_get_string (page, NULL));
 }
 
