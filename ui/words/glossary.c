@@ -38,7 +38,7 @@ static const struct {
 static const struct {
   const char *step, *about;
 } steps[SP_JOB_STEPS] = {
-  [SP_JOB_CHAIN] = { N_ ("Draw the chain"), N_ ("radio to analyzer, each part") },
+  [SP_JOB_CHAIN] = { N_ ("Draw the chain"), N_ ("each part, in order") },
   [SP_JOB_SAFE] = { N_ ("Nothing burns"), N_ ("a rating for each part") },
   [SP_JOB_LOSSES] = { N_ ("Measure the losses"), N_ ("calibrate; labels for now") },
   [SP_JOB_ANALYZER] = { N_ ("Name analyzer and limit"), N_ ("and check the analyzer") },

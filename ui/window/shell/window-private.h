@@ -22,7 +22,8 @@ struct _SpWindow {
   char *copy;    /* what the bar says of a book that somebody has open; NULL: it is none, or was edited */
   guint reports; /* that are being written */
   gboolean close_after_reports;
-  gboolean wide; /* room for the file's name */
+  gboolean remembered; /* among the recent books, with its verdict */
+  gboolean wide;       /* room for the file's name */
 };
 
 /* Actions and their keys, on the class. */

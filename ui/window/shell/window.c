@@ -204,6 +204,16 @@ remember_book (SpWindow *self)
   sp_recent_add (whole, sp_session_bench (self->session), sp_session_findings (self->session));
 }
 
+/* Once for each book: how it stands is known by then. */
+static void
+remember_findings (SpWindow *self)
+{
+  if (self->remembered || sp_session_judging (self->session) || !sp_session_findings (self->session))
+    return;
+  self->remembered = TRUE;
+  remember_book (self);
+}
+
 /* ---- closing: a book that cannot be saved is asked about ---- */
 
 static void
@@ -324,6 +334,7 @@ on_book (gpointer window, gpointer asked, gpointer value, GError *why)
     return;
   }
   remember_book (self);
+  self->remembered = FALSE;
   if (!sp_session_set_book (self->session, book, NULL))
     return; /* the bar says why */
   g_steal_pointer (&book);
@@ -409,6 +420,7 @@ sp_window_new (GtkApplication *application, SpBook *book, const char *held)
   g_signal_connect_object (self->session, "notify::saved", G_CALLBACK (follow_book), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (self->session, "notify::save-trouble", G_CALLBACK (follow_unsaved), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (self->session, "notify::findings", G_CALLBACK (follow_book), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->session, "notify::judging", G_CALLBACK (remember_findings), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (self->session, "notify::condition", G_CALLBACK (sp_window_update_actions), self, G_CONNECT_SWAPPED);
   add_toggles (self);
   sp_entry_add_undo_keys (GTK_WIDGET (self), self->session);
