@@ -63,7 +63,9 @@ static const Option draw_options[] = {
   { "size", "WxH", FALSE, N_ ("in points, pixels of a PNG; left out: 1600x900") },
   { "from", "F", FALSE, N_ ("the chart's lowest frequency") },
   { "to", "F", FALSE, N_ ("its highest") },
-  { "log", NULL, FALSE, N_ ("frequencies on a logarithmic axis") },
+  { "log", NULL, FALSE, N_ ("frequencies on a logarithmic axis, as by default where every radio's sweeps reach over two decades") },
+  { "linear", NULL, FALSE, N_ ("frequencies on a linear axis") },
+  { "by-harmonic", NULL, FALSE, N_ ("each radio over its own carrier, a step aside, on an axis in f/f0; --from and --to are the chosen one's") },
   { "level-from", "L", FALSE, N_ ("the chart's lowest level, in dBm; with --dbc in dBc") },
   { "level-to", "L", FALSE, N_ ("its highest") },
   { "dbc", NULL, FALSE, N_ ("levels relative to the carrier of the radio that is chosen") },
@@ -113,7 +115,7 @@ static const Option pack_options[] = { { "output", "BOOK.benchbook", FALSE, N_ (
 static const Option unpack_options[] = { { "directory", "DIR", FALSE, N_ ("a new folder, or an empty one (-d for short)") }, HELP, { NULL } };
 const Command commands[] = {
   { "judge", "INPUT [--json] [--rule R] [--monte-carlo N --seed S] [--strict] [-o F]", N_ ("emissions and verdicts"), judge_options, command_judge },
-  { "draw", "INPUT -o F.png|svg|pdf [--size 1600x900] [--from F --to F] [--log] [--level-from L --level-to L] [--dbc] [--radio NAME] [--dark] [--judged-only]", N_ ("the chart"), draw_options, command_draw },
+  { "draw", "INPUT -o F.png|svg|pdf [--size 1600x900] [--from F --to F] [--log] [--linear] [--by-harmonic] [--level-from L --level-to L] [--dbc] [--radio NAME] [--dark] [--judged-only]", N_ ("the chart"), draw_options, command_draw },
   { "compare", "INPUT [--with OTHER] [--json] [-o F]", N_ ("conditions side by side; or what moved between two judgings"),
     compare_options, command_compare },
   { "budget", "INPUT --radio NAME --order N|--at F [--monte-carlo N --seed S] [--json] [-o F]",

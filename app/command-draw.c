@@ -1,6 +1,7 @@
 /* command-draw.c - the chart as a file */
 #include "app/command.h"
 
+#include "core/compare/order.h"
 #include "core/quantity/error.h"
 #include "ui/figure/figure.h"
 
@@ -44,10 +45,12 @@ view_asked (const Arguments *arguments, SpView *view, GError **error)
   sp_view_init (view);
   view->dark = arguments_have (arguments, "dark");
   view->all_sweeps = !arguments_have (arguments, "judged-only");
-  view->logarithmic = arguments_have (arguments, "log");
+  view->by_harmonic = arguments_have (arguments, "by-harmonic");
   view->relative = arguments_have (arguments, "dbc");
   if (!arguments_frequency (arguments, "from", &view->from_hz, error) || !arguments_frequency (arguments, "to", &view->to_hz, error))
     return FALSE;
+  if (arguments_have (arguments, "log") && arguments_have (arguments, "linear"))
+    return sp_fail (error, SP_ERROR_USAGE, _ ("--log and --linear: one of them"));
   if (view->from_hz >= view->to_hz)
     return sp_fail (error, SP_ERROR_USAGE, _ ("--from must lie below --to"));
   return TRUE;
@@ -76,6 +79,7 @@ command_draw (const Arguments *arguments, GError **error)
   g_autoptr (SpFindings) findings = input_findings (arguments, &view, error);
   if (!findings)
     return FAILED;
+  view.logarithmic = arguments_have (arguments, "log") || (!arguments_have (arguments, "linear") && sp_compare_is_wide (findings));
   sp_view_set_levels (&view, findings, bottom_db, top_db);
   return output_made (arguments, sp_figure_export (format, width, height, findings, &view, error), error);
 }

@@ -81,6 +81,7 @@ sp_condition_clear (SpCondition *condition)
   g_free (condition->name);
   g_free (condition->unknown);
   g_clear_pointer (&condition->clocks_hz, g_array_unref);
+  g_clear_pointer (&condition->pinned, g_array_unref);
   g_clear_pointer (&condition->chain, sp_chain_unref);
   g_clear_pointer (&condition->analyzer, sp_analyzer_unref);
   g_clear_pointer (&condition->mask, sp_mask_unref);
@@ -211,6 +212,7 @@ sp_condition_copy (SpCondition *to, const SpCondition *from)
   to->name = g_strdup (from->name);
   to->unknown = g_strdup (from->unknown);
   to->clocks_hz = from->clocks_hz ? g_array_ref (from->clocks_hz) : NULL;
+  to->pinned = from->pinned ? g_array_ref (from->pinned) : NULL;
   to->chain = ref_chain (from->chain);
   to->analyzer = ref_analyzer (from->analyzer);
   to->mask = ref_mask (from->mask);

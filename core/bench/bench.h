@@ -37,6 +37,14 @@ typedef struct {
   char *unknown;             /* lines of keys that no reader asked for, kept; NULL. Likewise below */
 } SpRadio;
 
+/* A word that somebody pinned to a place of a condition's chart. Nothing is judged by it. */
+typedef struct {
+  double frequency_hz, level_dbm;
+  char *text; /* 1 to SP_PINNED_CHARACTERS characters */
+} SpPinnedNote;
+#define SP_PINNED_MAX 40 /* of a condition: more hide the chart */
+#define SP_PINNED_CHARACTERS 120
+
 typedef struct {
   char *name;                   /* "2 m high"; "" for a radio with one condition that has no name */
   guint radio;                  /* index into SpBench.radios */
@@ -50,6 +58,7 @@ typedef struct {
   double duty;                   /* (0, 1]; 1 */
   double necessary_bandwidth_hz; /* NaN: the bench's */
   GArray *clocks_hz;             /* of double, > 0: oscillators within the radio, "clocks=26MHz; 19.2MHz"; NULL: none named */
+  GArray *pinned;                /* of SpPinnedNote, "pinned=292MHz -30 words"; NULL: none */
   SpChain *chain;                /* NULL: the bench's; likewise below */
   SpAnalyzer *analyzer;
   SpMask *mask;
@@ -125,6 +134,9 @@ double sp_bench_drift_u_db (const SpBench *bench);
 /* The keys of [bench], [radio NAME] and [condition RADIO/NAME]; a radio with one condition may have that one's keys in its own group. A bench is made,
  * copied and freed by these tables; they stand in core/bench/sheet/bench-keys.c, with the readers and writers of their rows. */
 extern const SpKeySpec sp_bench_keys[], sp_radio_keys[], sp_condition_keys[];
+
+/* The value of a condition's key "pinned", but for one note (G_MAXUINT: all); NULL: none is left. (transfer full) */
+char *sp_pinned_text (const GArray *pinned, guint without);
 
 gboolean sp_purpose_has_chain (SpPurpose purpose);        /* steps and notched sweeps may have one of their own */
 const char *sp_purpose_name (SpPurpose purpose);          /* "keyed" "unkeyed" "step" "notched" "superseded" */

@@ -23,6 +23,13 @@ sp_compare_harmonic (const SpCompareRow *row, guint order)
   return order >= 2 && order - 2 < row->n_harmonics ? row->harmonics[order - 2] : NULL;
 }
 
+double
+sp_compare_over_db (const SpCompareRow *row, const SpCompareRow *reference, guint order)
+{
+  const SpEmission *here = sp_compare_harmonic (row, order), *there = sp_compare_harmonic (reference, order);
+  return here && there && here->detected && there->detected ? here->level_dbm - there->level_dbm : NAN;
+}
+
 static void
 gather_harmonics (SpCompareRow *row)
 {

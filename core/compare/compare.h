@@ -5,6 +5,7 @@
  */
 #pragma once
 
+#include "core/compare/order.h"
 #include "core/findings/findings.h"
 
 typedef struct {
@@ -33,6 +34,8 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (SpComparison, sp_comparison_unref)
 
 /* The harmonic of an order in a row; NULL: not searched. */
 const SpEmission *sp_compare_harmonic (const SpCompareRow *row, guint order);
+/* How far a row's harmonic stands over the reference's, dB; NaN: not both were seen. */
+double sp_compare_over_db (const SpCompareRow *row, const SpCompareRow *reference, guint order);
 /* U of an emission's margin, k u, and of its level; NaN: none. */
 double sp_emission_margin_expanded_db (const SpEmission *emission);
 double sp_emission_level_expanded_db (const SpEmission *emission);

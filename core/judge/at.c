@@ -96,3 +96,10 @@ sp_findings_at (const SpFindings *findings, guint condition, double frequency_hz
   at.expanded_db = c->n_emissions ? level_expanded_db (findings, &findings->conditions[condition], frequency_hz) : NAN;
   return at;
 }
+
+SpBetween
+sp_findings_between (const SpFindings *findings, guint condition, double from_hz, double to_hz)
+{
+  SpAt from = sp_findings_at (findings, condition, from_hz), to = sp_findings_at (findings, condition, to_hz);
+  return (SpBetween){ to_hz - from_hz, to.level_dbm - from.level_dbm };
+}

@@ -21,3 +21,9 @@ typedef struct {
   int emission;
 } SpAt;
 SpAt sp_findings_at (const SpFindings *findings, guint condition, double frequency_hz);
+
+/* From one place to another: frequency and level there less those here. The level is NaN where either is not swept. */
+typedef struct {
+  double apart_hz, level_db;
+} SpBetween;
+SpBetween sp_findings_between (const SpFindings *findings, guint condition, double from_hz, double to_hz);

@@ -1,6 +1,9 @@
 /* keys.c - from emission to emission, by key and by mouse, and what is said of them */
 #include "tests/chart/window.h"
 
+#include "core/judge/judge.h"
+#include "ui/words/words.h"
+
 static guint
 in_range (const SpConditionFindings *c)
 {
@@ -111,7 +114,7 @@ START_TEST (choosing)
   const SpConditionFindings *c = chosen_condition ();
   for (guint i = 0; i < c->n_emissions; i++) {
     double x, y;
-    if (!c->emissions[i].detected || !sp_chart_place (chart, &c->emissions[i], &x, &y))
+    if (!c->emissions[i].detected || !sp_chart_place (chart, sp_session_condition (session), &c->emissions[i], &x, &y))
       continue;
     sp_session_choose (session, 1, -1);
     g_signal_emit_by_name (controller (GTK_TYPE_GESTURE_CLICK), "released", 1, x + 1, y + 1);
@@ -185,6 +188,95 @@ START_TEST (all_sweeps_or_the_judged_ones)
 }
 END_TEST
 
+START_TEST (a_ruler_to_read_against)
+{
+  press ("n");
+  double place = sp_session_pointer_hz (session);
+  press ("r");
+  ck_assert_double_eq (sp_session_ruler_hz (session), place);
+  press ("<Shift>Right");
+  SpBetween between = sp_findings_between (sp_session_findings (session), sp_session_condition (session), place,
+                                           sp_session_pointer_hz (session));
+  ck_assert_double_eq (between.apart_hz, sp_session_pointer_hz (session) - place);
+  g_autofree char *text = sp_chart_description (chart), *level = sp_words_signed (between.level_db, 1, SP_HAND_SCREEN);
+  const char *said = strstr (text, "From the ruler +");
+  ck_assert_msg (said && strstr (said, level), "%s lacks %s", text, level);
+  press ("Escape"); /* the ruler first, then the pointer */
+  ck_assert_double_nan (sp_session_ruler_hz (session));
+  ck_assert (!isnan (sp_session_pointer_hz (session)));
+  press ("r");
+  press ("r");
+  ck_assert_double_nan (sp_session_ruler_hz (session));
+}
+END_TEST
+
+static GtkWidget *
+note_entry (void)
+{
+  GtkWidget *popover = gtk_widget_get_last_child (GTK_WIDGET (chart));
+  ck_assert (GTK_IS_POPOVER (popover));
+  return gtk_widget_get_last_child (gtk_popover_get_child (GTK_POPOVER (popover)));
+}
+
+static void
+write_note (const char *text)
+{
+  gtk_editable_set_text (GTK_EDITABLE (note_entry ()), text);
+  g_signal_emit_by_name (note_entry (), "activate");
+  wait_until (is_judged);
+  wait_for_draw ();
+}
+
+static const GArray *
+notes (void)
+{
+  return sp_session_bench (session)->conditions[sp_session_condition (session)].pinned;
+}
+
+START_TEST (a_note_is_pinned_changed_and_taken_off)
+{
+  press ("n");
+  double place = sp_session_pointer_hz (session);
+  guint built = sp_chart_layers_built (chart, SP_LAYER_LADDER);
+  press ("t");
+  write_note ("the neighbour's; 50 %");
+  ck_assert_uint_eq (notes ()->len, 1);
+  const SpPinnedNote *note = &g_array_index (notes (), SpPinnedNote, 0);
+  ck_assert_str_eq (note->text, "the neighbour's; 50 %");
+  ck_assert_double_eq (note->frequency_hz, place);
+  ck_assert_double_eq (note->level_dbm, sp_findings_at (sp_session_findings (session), sp_session_condition (session), place).level_dbm);
+  ck_assert_uint_gt (sp_chart_layers_built (chart, SP_LAYER_LADDER), built);
+  press ("t");
+  ck_assert_str_eq (gtk_editable_get_text (GTK_EDITABLE (note_entry ())), "the neighbour's; 50 %");
+  write_note ("mine");
+  ck_assert_uint_eq (notes ()->len, 1);
+  ck_assert_str_eq (g_array_index (notes (), SpPinnedNote, 0).text, "mine");
+  press ("t");
+  write_note ("");
+  ck_assert_ptr_null (notes ());
+  sp_session_undo (session);
+  wait_until (is_judged);
+  ck_assert_str_eq (g_array_index (notes (), SpPinnedNote, 0).text, "mine");
+}
+END_TEST
+
+static gboolean
+is_copied (void)
+{
+  GdkClipboard *clipboard = gtk_widget_get_clipboard (GTK_WIDGET (chart));
+  return gdk_content_formats_contain_gtype (gdk_clipboard_get_formats (clipboard), GDK_TYPE_TEXTURE);
+}
+
+START_TEST (a_picture_to_paste_and_a_menu)
+{
+  press ("<Control>c");
+  wait_until (is_copied);
+  press ("Menu");
+  ck_assert (gtk_widget_get_visible (chart->menu));
+  gtk_popover_popdown (GTK_POPOVER (chart->menu));
+}
+END_TEST
+
 static Suite *
 suite (void)
 {
@@ -196,6 +288,9 @@ suite (void)
   tcase_add_test (t, keys_move_the_pointer);
   tcase_add_test (t, choosing);
   tcase_add_test (t, told_to_a_screen_reader);
+  tcase_add_test (t, a_ruler_to_read_against);
+  tcase_add_test (t, a_note_is_pinned_changed_and_taken_off);
+  tcase_add_test (t, a_picture_to_paste_and_a_menu);
   suite_add_tcase (s, t);
   TCase *own = tcase_create ("a bench of its own");
   tcase_add_test (own, all_sweeps_or_the_judged_ones);

@@ -4,6 +4,7 @@
 #include "tests/judge/workshop.h"
 
 #include "core/compare/compare.h"
+#include "core/compare/waveband.h"
 #include "core/judge/judge.h"
 
 #define SHEET(chain)                                                                                                                       \
@@ -241,6 +242,25 @@ START_TEST (spurs_are_told_by_frequency)
 }
 END_TEST
 
+START_TEST (wavebands_by_their_edges)
+{
+  static const struct {
+    double frequency_hz;
+    const char *name;
+  } known[] = { { 1.8e6, "160 m" },  { 14.2e6, "20 m" }, { 50e6, "6 m" },   { 144e6, "2 m" },  { 148e6, "2 m" }, { 446e6, "70 cm" },
+                { 1296e6, "23 cm" }, { 27e6, NULL },     { 143.9e6, NULL }, { 148.1e6, NULL }, { 1e3, NULL },    { 10e9, NULL } };
+  for (guint i = 0; i < G_N_ELEMENTS (known); i++) {
+    const SpWaveband *waveband = sp_waveband_of (known[i].frequency_hz);
+    ck_assert_ptr_nonnull (waveband);
+    ck_assert_msg (g_strcmp0 (waveband->name, known[i].name) == 0, "%g: %s", known[i].frequency_hz, waveband->name);
+    ck_assert (known[i].frequency_hz >= waveband->from_hz && known[i].frequency_hz <= waveband->to_hz);
+  }
+  ck_assert_ptr_null (sp_waveband_of (NAN));
+  ck_assert_ptr_null (sp_waveband_of (0));
+  ck_assert_ptr_eq (sp_waveband_of (145e6), sp_waveband_of (147e6));
+}
+END_TEST
+
 static Suite *
 suite (void)
 {
@@ -256,6 +276,7 @@ suite (void)
   tcase_add_test (t, beyond_u_is_notable);
   tcase_add_test (t, radios_that_come_and_go);
   tcase_add_test (t, spurs_are_told_by_frequency);
+  tcase_add_test (t, wavebands_by_their_edges);
   suite_add_tcase (s, t);
   return s;
 }

@@ -99,6 +99,39 @@ START_TEST (pads_at_hand)
 }
 END_TEST
 
+START_TEST (notes_are_pinned_and_taken_off)
+{
+  static const char words[] = "50 % of it; the neighbour's \"radio\" #2 \xe2\x80\x93 =A1";
+  g_autoptr (SpBench) one = edited (sp_bench_pin_note (bench, 1, 292.4e6, -30.5, words, &error));
+  g_autoptr (SpBench) two = edited (sp_bench_pin_note (one, 1, 10e6, 0, "second", &error));
+  const GArray *pinned = two->conditions[1].pinned;
+  ck_assert (!bench->conditions[1].pinned && one->conditions[1].pinned->len == 1 && pinned->len == 2);
+  const SpPinnedNote *first = &g_array_index (pinned, SpPinnedNote, 0);
+  ck_assert_str_eq (first->text, words);
+  ck_assert (first->frequency_hz == 292.4e6 && first->level_dbm == -30.5);
+  ck_assert_str_eq (two->sha256, bench->sha256); /* nothing is judged by it */
+  g_autoptr (SpBench) left = edited (sp_bench_unpin_note (two, 1, 0, &error));
+  ck_assert_uint_eq (left->conditions[1].pinned->len, 1);
+  ck_assert_str_eq (g_array_index (left->conditions[1].pinned, SpPinnedNote, 0).text, "second");
+  g_autoptr (SpBench) none = edited (sp_bench_unpin_note (left, 1, 0, &error));
+  ck_assert_ptr_null (none->conditions[1].pinned);
+  g_autofree char *long_words = g_strnfill (SP_PINNED_CHARACTERS + 1, 'a');
+  refused (sp_bench_pin_note (bench, 1, 10e6, 0, long_words, &error), "at most 120 characters");
+  refused (sp_bench_pin_note (bench, 1, 10e6, 0, " ", &error), "words");
+  refused (sp_bench_pin_note (bench, 1, 10e6, 401, "high", &error), "a level in dBm");
+  refused (sp_bench_set_condition (bench, 1, "pinned", "292MHz loud words", &error), "found \xe2\x80\x9c"
+                                                                                     "292MHz loud words");
+  g_autoptr (SpBench) full = edited (sp_bench_set_condition (bench, 1, "pinned", "1MHz 0 a", &error));
+  for (guint i = 1; i < SP_PINNED_MAX; i++) {
+    SpBench *more = sp_bench_pin_note (full, 1, 1e6, 0, "a", NULL);
+    ck_assert_ptr_nonnull (more);
+    sp_bench_unref (full);
+    full = more;
+  }
+  refused (sp_bench_pin_note (full, 1, 1e6, 0, "a", &error), "41 notes; expected 40 at most");
+}
+END_TEST
+
 START_TEST (keys_of_radio_and_condition)
 {
   g_autoptr (SpBench) owned = edited (sp_bench_set_radio (bench, 1, "owner", "somebody", &error));
@@ -341,6 +374,7 @@ suite (void)
   tcase_add_test (c, sheet_comes_back);
   tcase_add_test (c, order_comes_back);
   tcase_add_test (c, keys_of_the_bench);
+  tcase_add_test (c, notes_are_pinned_and_taken_off);
   tcase_add_test (c, pads_at_hand);
   tcase_add_test (c, keys_of_radio_and_condition);
   tcase_add_test (c, parts);

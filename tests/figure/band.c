@@ -125,7 +125,7 @@ START_TEST (wild_values_stay_inside)
   sp_band_line (band, 50, NAN, 60, 20);
   sp_band_line (band, 80, -INFINITY, 70, INFINITY);
   sp_band_thicken (band, 1.25);
-  sp_band_dash (band, 6, 3);
+  sp_band_dash (band, &(SpDash){ 2, { 6, 3 } });
   sp_band_fill (band, &black, 1);
   ck_assert_double_eq (alpha_at (image, 7, 60), 0); /* a gap */
   sp_band_free (band);

@@ -88,6 +88,88 @@ START_TEST (what_decides_is_chosen_until_another_is)
 }
 END_TEST
 
+static gboolean
+is_charts (GtkWidget *widget, const char *text)
+{
+  (void) text;
+  return GTK_IS_DRAWING_AREA (widget) && gtk_widget_get_focusable (widget) && gtk_widget_get_mapped (widget);
+}
+
+static gboolean
+is_choice (GtkWidget *widget, const char *text)
+{
+  return GTK_IS_DROP_DOWN (widget)
+         && g_str_has_prefix (gtk_string_object_get_string (gtk_drop_down_get_selected_item (GTK_DROP_DOWN (widget))), text);
+}
+
+static GtkWidget *
+open_charts (void)
+{
+  gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (find (page, is_button, "Small charts")), TRUE);
+  settle ();
+  gtk_test_widget_wait_for_draw (window);
+  settle ();
+  return find (page, is_charts, NULL);
+}
+
+static void
+press (GtkWidget *widget, guint key)
+{
+  g_autoptr (GListModel) all = gtk_widget_observe_controllers (widget);
+  gboolean taken = FALSE;
+  for (guint i = 0; i < g_list_model_get_n_items (all) && !taken; i++) {
+    g_autoptr (GObject) controller = g_list_model_get_item (all, i);
+    if (GTK_IS_EVENT_CONTROLLER_KEY (controller))
+      g_signal_emit_by_name (controller, "key-pressed", key, 0, 0, &taken);
+  }
+  ck_assert (taken);
+}
+
+START_TEST (small_charts_the_worst_first)
+{
+  GtkWidget *charts = open_charts ();
+  ck_assert_ptr_nonnull (charts);
+  sp_session_choose (session, 1, SP_DECIDING_EMISSION); /* Tulvannick exceeds: the first chart */
+  press (charts, GDK_KEY_Left);
+  ck_assert_uint_eq (sp_session_condition (session), 1); /* none before it */
+  press (charts, GDK_KEY_Right);
+  ck_assert_uint_eq (sp_session_condition (session), 2); /* Larquedon is inconclusive */
+  int all = gtk_drawing_area_get_content_height (GTK_DRAWING_AREA (charts));
+  GtkDropDown *bands = GTK_DROP_DOWN (find (page, is_choice, "all bands"));
+  ck_assert_uint_eq (g_list_model_get_n_items (gtk_drop_down_get_model (bands)), 5); /* and four bands */
+  gtk_drop_down_set_selected (bands, 1);                                             /* 20 m: one condition */
+  settle ();
+  ck_assert_int_lt (gtk_drawing_area_get_content_height (GTK_DRAWING_AREA (charts)), all);
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (find (page, is_choice, "against")), 2);
+  settle ();
+  gtk_test_widget_wait_for_draw (window);
+  gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (find (page, is_button, "Small charts")), FALSE);
+  ck_assert (gtk_widget_get_mapped (find (page, is_view, NULL)));
+}
+END_TEST
+
+static void
+open_pocket (void)
+{
+  opened_sheet = "samples/pocket.sheet";
+  open_compare ();
+}
+
+static void
+close_pocket (void)
+{
+  tear_down ();
+  opened_sheet = "samples/club.sheet";
+}
+
+START_TEST (the_table_says_whose_a_reading_is)
+{
+  ck_assert_ptr_nonnull (find (page, is_label, "analyzer"));
+  ck_assert_ptr_nonnull (find (page, is_label, "mixed"));
+  ck_assert_ptr_null (find (page, is_label, "radio's")); /* the radio's own needs no word */
+}
+END_TEST
+
 static Suite *
 suite (void)
 {
@@ -97,7 +179,12 @@ suite (void)
   tcase_add_test (t, comparison_and_session_choose_together);
   tcase_add_test (t, comparison_is_copied);
   tcase_add_test (t, what_decides_is_chosen_until_another_is);
+  tcase_add_test (t, small_charts_the_worst_first);
   suite_add_tcase (s, t);
+  TCase *whose = tcase_create ("whose");
+  tcase_add_checked_fixture (whose, open_pocket, close_pocket);
+  tcase_add_test (whose, the_table_says_whose_a_reading_is);
+  suite_add_tcase (s, whose);
   return s;
 }
 

@@ -126,14 +126,14 @@ def act(node, action="click"):
 class Desk:
     """The program in a home of its own. `answers`: what the questions for files are answered with, in turn."""
 
-    def __init__(self, *arguments, home=None, answers=(), theme="light", scale=1, hint=False, preferences=""):
+    def __init__(self, *arguments, home=None, answers=(), theme="light", scale=1, hint=False, preferences="", bands=False):
         self.home = home or tempfile.mkdtemp(prefix="desk")
         self.errors = tempfile.TemporaryFile()
         config = os.path.join(self.home, "config", "spurproof")
         if not os.path.exists(config):
             os.makedirs(config)
             with open(os.path.join(config, "preferences"), "w", encoding="utf-8") as file:
-                file.write(f"[window]\ntheme={theme}\n" + ("" if hint else "hint=read\n") + preferences)
+                file.write(f"[window]\ntheme={theme}\n" + ("" if hint else "hint=read\n") + ("" if bands else "list-bands=apart\n") + preferences)
         env = dict(os.environ, XDG_CONFIG_HOME=os.path.join(self.home, "config"), XDG_DATA_HOME=os.path.join(self.home, "data"),
                    GDK_SCALE=str(scale),
                    SPURPROOF_SAMPLES=os.path.join(ROOT, "samples"), SPURPROOF_TEST_ANSWER=":".join(answers), LC_ALL="C.UTF-8")
@@ -224,7 +224,12 @@ class Desk:
 
     def radios(self):
         """The list as it reads: radio, condition, margin, verdict of each row."""
-        return steady(lambda: [tuple(labels(row)) for row in children(self.get("list", "Radios")) if role(row) == "list item"])
+        def of(row):
+            """Where the condition leads, as its radio has several, the row is named by both."""
+            words = labels(row)
+            turned = len(words) > 1 and name(row).startswith(f"{words[1]}/{words[0]}:")
+            return tuple([words[1], words[0]] + words[2:] if turned else words)
+        return steady(lambda: [of(row) for row in children(self.get("list", "Radios")) if role(row) == "list item"])
 
     def judged(self):
         """Until each row has its verdict: what asks about findings does nothing before."""

@@ -4,6 +4,9 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
+#include "ui/figure/pen/glyph.h"
+#include "ui/figure/pen/mark.h"
+#include "ui/figure/pen/names.h"
 #include "ui/figure/pen/scale.h"
 #include "ui/figure/pen/view.h"
 #include "ui/words/words.h"
@@ -15,6 +18,7 @@
 #define LEAST_DB 10.0 /* least reach of the axis to either side of the limit */
 #define MOST_ORDER 15
 #define NAME_LINE 15
+#define SWATCH 20 /* as long as two dashes and their gap */
 
 typedef struct {
   SpPen *pen;
@@ -72,7 +76,9 @@ draw_axes (Drawing *d)
     sp_pen_colour (pen, &palette->ink, 0.8);
     sp_pen_line (pen, x, bottom, x, bottom - 4, 1);
   }
-  sp_pen_text (pen, d->area.x, d->area.y - 8, SP_TEXT_SMALL, &palette->soft, 0, _ ("room to the limit in dB, by harmonic"));
+  sp_pen_text (pen, d->area.x, d->area.y - 8, SP_TEXT_SMALL, &palette->soft, 0,
+               _ ("room to the limit in dB, by harmonic; open square: the analyzer's own, half filled: partly, ring: not tested, antenna: "
+                  "from the air"));
   sp_pen_colour (pen, &palette->ink, 0.8);
   sp_pen_line (pen, d->area.x, d->area.y, d->area.x, bottom, 1);
   sp_pen_line (pen, d->area.x, bottom, right, bottom, 1);
@@ -99,7 +105,7 @@ place_x (const Drawing *d, guint row, guint order)
 }
 
 static void
-draw_seen (Drawing *d, double x, const SpEmission *e)
+draw_seen (Drawing *d, double x, const SpEmission *e, const SpColour *ink)
 {
   double expanded = sp_emission_margin_expanded_db (e), room_db = sp_emission_deciding_margin_db (e), top = d->area.y,
          bottom = d->area.y + d->area.height;
@@ -107,9 +113,8 @@ draw_seen (Drawing *d, double x, const SpEmission *e)
     double high = MAX (top, sp_axis_at (&d->y, room_db + expanded)), low = MIN (bottom, sp_axis_at (&d->y, room_db - expanded));
     sp_pen_line (d->pen, x, high, x, low, 1);
   }
-  cairo_new_path (d->pen->cr);
-  cairo_arc (d->pen->cr, x, sp_axis_at (&d->y, room_db), 3, 0, 2 * G_PI);
-  cairo_fill (d->pen->cr);
+  SpOrigin origin = e->origin == SP_ORIGIN_NONE ? SP_ORIGIN_RADIO : e->origin;
+  sp_glyph_origin (d->pen, x, sp_axis_at (&d->y, room_db), 3, origin, ink);
 }
 
 static void
@@ -136,19 +141,12 @@ strength (const Drawing *d, guint row)
 }
 
 static void
-set_dash (const Drawing *d, guint row)
-{
-  static const double dashes[] = { 6, 3 };
-  cairo_set_dash (d->pen->cr, dashes, row >= SP_TRACE_INKS ? 2 : 0, 0);
-}
-
-static void
 draw_row (Drawing *d, guint row)
 {
   cairo_t *cr = d->pen->cr;
   gboolean drawing = FALSE;
   sp_pen_colour (d->pen, &d->pen->palette->trace[sp_view_ink (row)], strength (d, row) * 0.6);
-  set_dash (d, row);
+  sp_pen_dash (d->pen, sp_view_dash (row), 0);
   cairo_set_line_width (cr, d->chosen == (int) row ? 2 : 1);
   cairo_new_path (cr);
   for (guint order = 2; order <= d->most_order; order++) {
@@ -168,7 +166,7 @@ draw_row (Drawing *d, guint row)
     if (!has_margin (e))
       continue;
     if (e->detected)
-      draw_seen (d, place_x (d, row, order), e);
+      draw_seen (d, place_x (d, row, order), e, &d->pen->palette->trace[sp_view_ink (row)]);
     else
       draw_unseen (d, place_x (d, row, order), e);
   }
@@ -217,7 +215,7 @@ draw_names (Drawing *d)
   const SpComparison *comparison = d->comparison;
   g_autofree Name *names = g_new (Name, comparison->n + 1);
   double right = d->area.x + d->area.width, bottom = d->area.y + d->area.height;
-  guint n = 0;
+  guint n = 0, left_out = 0;
   for (guint i = 0; i < comparison->n; i++) {
     double x = right, margin = last_margin (d, i, &x);
     names[n++] = (Name){ i, x, isnan (margin) ? bottom + FOOT : sp_axis_at (&d->y, margin), 0 };
@@ -230,9 +228,11 @@ draw_names (Drawing *d)
   for (guint i = 0; i < n; i++) {
     const SpCompareRow *row = &comparison->rows[names[i].row];
     gboolean none = names[i].y > bottom + 1;
-    if (names[i].place < d->area.y - HEAD)
-      continue; /* more names than space: the table has them all */
-    g_autofree char *text = none ? without_margin (row->found) : g_strdup (row->found->name);
+    if (names[i].place < d->area.y - 4) { /* more names than space */
+      left_out++;
+      continue;
+    }
+    g_autofree char *text = none ? without_margin (row->found) : sp_name_short (comparison->findings, names[i].row);
     sp_pen_colour (d->pen, &d->pen->palette->trace[sp_view_ink (names[i].row)], strength (d, names[i].row));
     if (!none) {
       cairo_set_line_width (d->pen->cr, 0.75);
@@ -240,10 +240,12 @@ draw_names (Drawing *d)
       cairo_line_to (d->pen->cr, right + 12, names[i].place);
       cairo_stroke (d->pen->cr);
     }
-    set_dash (d, names[i].row);
-    sp_pen_line (d->pen, right + 12, names[i].place, right + 26, names[i].place, 3);
-    cairo_set_dash (d->pen->cr, NULL, 0, 0);
-    sp_pen_text_fit (d->pen, right + 32, names[i].place + 4, SP_TEXT_SMALL, &d->pen->palette->ink, RIGHT - 34, text);
+    sp_mark_swatch (d->pen, right + 12, names[i].place, SWATCH, names[i].row);
+    sp_pen_text_fit (d->pen, right + 18 + SWATCH, names[i].place + 4, SP_TEXT_SMALL, &d->pen->palette->ink, RIGHT - 20 - SWATCH, text);
+  }
+  if (left_out) {
+    g_autofree char *more = g_strdup_printf (_ ("and %u more, in the table"), left_out);
+    sp_pen_text (d->pen, right + 12, d->area.y - 8, SP_TEXT_SMALL, &d->pen->palette->soft, 0, more);
   }
 }
 

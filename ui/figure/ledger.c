@@ -179,7 +179,7 @@ draw_line (SpPen *pen, const SpFindings *findings, const SpView *view, const Col
     sp_pen_box (pen, &wash);
   }
   g_autofree char *what = sp_name_emission (emission);
-  g_autofree char *name = g_strdup_printf ("%s %s", sp_view_radio_name (findings, line->condition), what);
+  g_autofree char *whose = sp_name_short (findings, line->condition), *name = g_strdup_printf ("%s %s", whose, what);
   sp_glyph_verdict (pen, row->x + 7, baseline - 4, 13, emission->verdict);
   put (pen, columns, COL_NAME, baseline, SP_TEXT_BOLD, &pen->palette->ink, name);
   draw_numbers (pen, columns, emission, baseline);

@@ -2,6 +2,8 @@
 #include "ui/figure/panels.h"
 
 #include "ui/figure/pen/glyph.h"
+#include "ui/figure/pen/mark.h"
+#include "ui/figure/pen/names.h"
 #include "ui/words/words.h"
 
 #include <glib/gi18n-lib.h>
@@ -10,6 +12,7 @@
 #define ROW 43
 #define LEAST_ROW 36
 #define HEAD 30
+#define NUMBER 22         /* the rows' numbers */
 #define LINE_SPAN_DB 15.0 /* a number line reaches so far to either side of the limit */
 
 void
@@ -48,20 +51,9 @@ worst_expanded (const SpConditionFindings *c)
 }
 
 static void
-swatch (SpPen *pen, double x, double y, guint condition)
+draw_row (SpPen *pen, const SpFindings *findings, const SpView *view, guint i, const SpRect *row)
 {
-  cairo_save (pen->cr);
-  static const double dashes[] = { 6, 3 };
-  if (condition >= SP_TRACE_INKS)
-    cairo_set_dash (pen->cr, dashes, 2, 0);
-  sp_pen_colour (pen, &pen->palette->trace[sp_view_ink (condition)], 1);
-  sp_pen_line (pen, x, y, x + 22, y, 3);
-  cairo_restore (pen->cr);
-}
-
-static void
-draw_row (SpPen *pen, const SpFindings *findings, guint i, const SpRect *row, gboolean chosen)
-{
+  gboolean chosen = i == view->condition;
   const SpConditionFindings *c = &findings->conditions[i];
   const SpPalette *palette = pen->palette;
   double right = row->x + row->width, first = row->y + row->height / 2 - 5, second = first + 18;
@@ -70,15 +62,17 @@ draw_row (SpPen *pen, const SpFindings *findings, guint i, const SpRect *row, gb
     sp_pen_colour (pen, &palette->floor_edge, 0.15);
     sp_pen_box (pen, &wash);
   }
-  swatch (pen, row->x, first - 4.5, i);
+  g_autofree char *number = g_strdup_printf ("%u", sp_view_row (view, i));
+  sp_pen_text (pen, row->x + NUMBER - 6, first, SP_TEXT_BODY, &palette->ink, 1, number);
+  sp_mark_swatch (pen, row->x + NUMBER, first - 4.5, SP_SWATCH_LENGTH, i);
   g_autofree char *margin = sp_words_deciding_margin (c, SP_HAND_SCREEN);
   double taken = *margin ? sp_pen_text (pen, right, first, SP_TEXT_BODY, &palette->ink, 1, margin) : 0;
-  double x = row->x + 31, space = row->width - 31 - taken - 8;
-  x += sp_pen_text_fit (pen, x, first, SP_TEXT_HEAD, &palette->ink, space, sp_view_radio_name (findings, i)) + 7;
-  sp_pen_text_fit (pen, x, first, SP_TEXT_SMALL, &palette->soft, right - taken - 8 - x, sp_view_condition_name (findings, i));
-  sp_glyph_verdict (pen, row->x + 38, second - 4, 14, c->verdict);
-  sp_pen_text (pen, row->x + 53, second, SP_TEXT_BODY, &palette->ink, 0, sp_words_verdict (c->verdict));
-  double line = CLAMP (row->width - 53 - 84, 36, 92);
+  double left = row->x + NUMBER + SP_SWATCH_LENGTH + 7, x = left;
+  x += sp_pen_text_fit (pen, x, first, SP_TEXT_HEAD, &palette->ink, right - taken - 8 - x, sp_name_lead (findings, i)) + 7;
+  sp_pen_text_fit (pen, x, first, SP_TEXT_SMALL, &palette->soft, right - taken - 8 - x, sp_name_rest (findings, i));
+  sp_glyph_verdict (pen, row->x + NUMBER + SP_SWATCH_LENGTH / 2, second - 4, 14, c->verdict);
+  sp_pen_text (pen, left, second, SP_TEXT_BODY, &palette->ink, 0, sp_words_verdict (c->verdict));
+  double line = CLAMP (right - left - 84, 36, 92);
   if (c->verdict != SP_VERDICT_NO_LIMIT)
     sp_margin_line_draw (pen, right - line, second - 4.5, line, sp_findings_deciding_margin_db (c), worst_expanded (c));
   sp_pen_colour (pen, &palette->soft, 0.3);
@@ -133,7 +127,7 @@ draw_wants (SpPen *pen, const SpFindings *findings, const SpView *view, const Sp
   y += draw_unsettled (pen, findings, view, rect->x, y, rect->width, bottom);
   if (n == 0 || y + 2 * line > bottom)
     return;
-  g_autofree char *head = g_strdup_printf (_ ("%s still wants"), sp_view_radio_name (findings, view->condition));
+  g_autofree char *name = sp_name_short (findings, view->condition), *head = g_strdup_printf (_ ("%s still wants"), name);
   sp_pen_text_fit (pen, rect->x, y, SP_TEXT_BOLD, &pen->palette->ink, rect->width, head);
   y += line + 4;
   for (guint i = 0; i < n && y + line < bottom; i++) {
@@ -155,16 +149,20 @@ sp_radios_draw (SpPen *pen, const SpFindings *findings, const SpView *view, cons
   if (fit < shown)
     fit = MAX (fit, 2) - 1; /* space to say how many more */
   cairo_save (pen->cr);
-  sp_pen_text (pen, rect->x, rect->y + 15, SP_TEXT_HEAD, &pen->palette->ink, 0, _ ("Radios"));
+  const char *only = sp_name_only_radio (findings);
+  sp_pen_text (pen, rect->x, rect->y + 15, SP_TEXT_HEAD, &pen->palette->ink, 0, only ? only : _ ("Radios"));
   sp_pen_text (pen, right, rect->y + 15, SP_TEXT_SMALL, &pen->palette->soft, 1, _ ("room, dB"));
   sp_pen_colour (pen, &pen->palette->ink, 0.8);
   sp_pen_line (pen, rect->x, rect->y + HEAD - 5, right, rect->y + HEAD - 5, 1);
   double y = rect->y + HEAD - 5;
-  for (guint i = 0; i < findings->n && drawn < fit; i++) {
+  g_autofree guint *order = g_new (guint, findings->n + 1);
+  sp_view_order (view, findings, order);
+  for (guint k = 0; k < findings->n && drawn < fit; k++) {
+    guint i = order[k];
     if (!sp_view_shows (view, findings, i))
       continue;
     SpRect place = { rect->x, y, rect->width, row };
-    draw_row (pen, findings, i, &place, i == view->condition);
+    draw_row (pen, findings, view, i, &place);
     y += row;
     drawn++;
   }

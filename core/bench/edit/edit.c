@@ -191,6 +191,27 @@ sp_bench_set_condition (const SpBench *bench, guint condition, const char *key, 
   return set_key (bench, heading, sp_condition_keys, key, value, error);
 }
 
+SpBench *
+sp_bench_pin_note (const SpBench *bench, guint condition, double frequency_hz, double level_dbm, const char *text, GError **error)
+{
+  g_return_val_if_fail (condition < bench->n_conditions, NULL);
+  char hertz[32], level[32];
+  g_autofree char *others = sp_pinned_text (bench->conditions[condition].pinned, G_MAXUINT), *words = sp_escape (text);
+  g_autofree char *value = g_strdup_printf ("%s%s%s %s %s", others ? others : "", others ? "; " : "", sp_format_exact (frequency_hz, hertz),
+                                            sp_format_exact (level_dbm, level), words);
+  return sp_bench_set_condition (bench, condition, "pinned", value, error);
+}
+
+SpBench *
+sp_bench_unpin_note (const SpBench *bench, guint condition, guint note, GError **error)
+{
+  g_return_val_if_fail (condition < bench->n_conditions, NULL);
+  const GArray *pinned = bench->conditions[condition].pinned;
+  g_return_val_if_fail (pinned && note < pinned->len, NULL);
+  g_autofree char *value = sp_pinned_text (pinned, note);
+  return sp_bench_set_condition (bench, condition, "pinned", value, error);
+}
+
 char *
 sp_bench_get (const SpBench *bench, const char *key)
 {

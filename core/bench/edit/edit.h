@@ -23,6 +23,10 @@ char *sp_bench_get (const SpBench *bench, const char *key);
 char *sp_bench_get_radio (const SpBench *bench, guint radio, const char *key);
 char *sp_bench_get_condition (const SpBench *bench, guint condition, const char *key);
 
+/* Words pinned to a place of a condition's chart; taken off by index. */
+SpBench *sp_bench_pin_note (const SpBench *bench, guint condition, double frequency_hz, double level_dbm, const char *text, GError **error);
+SpBench *sp_bench_unpin_note (const SpBench *bench, guint condition, guint note, GError **error);
+
 /* Resources. */
 SpBench *sp_bench_set_mask (const SpBench *bench, SpMask *mask);
 /* The bench's own resource is set; conditions that have their own keep them. With replace: `old` (compared by pointer) wherever it is used, by the

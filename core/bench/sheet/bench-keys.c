@@ -10,6 +10,7 @@
 #define KEY_DOWN_MOST_S 86400.0 /* a day; bounds what can be meant */
 #define BANDWIDTH_MOST_HZ 20e6  /* beyond any emission of a station; wider, harmonics would count as its own; common practice, no source */
 #define CLOCKS_MAX 16           /* bounds time: each is tried */
+#define PINNED_MOST_DBM 400.0   /* either way; beyond any chart; bounds what can be meant */
 #define RADIO_VSWR_MOST 1e6     /* of a number; what is beyond may as well be inf; bounds what can be meant */
 
 /* ---- date: as it is written, and as a day ---- */
@@ -111,6 +112,80 @@ write_clocks (const SpKeySpec *spec, GString *text, gconstpointer object, G_GNUC
   sp_write_text (text, spec->key, value->len ? value->str : NULL);
 }
 
+/* ---- pinned ---- */
+
+static void
+clear_pinned (gpointer note)
+{
+  g_free (((SpPinnedNote *) note)->text);
+}
+
+/* "292.4MHz -30 words": blanks within the words are written as they are, `;` and `%` as %XX. */
+static gboolean
+parse_pinned (const char *item, SpPinnedNote *note)
+{
+  g_auto (GStrv) parts = g_strsplit (item, " ", 3);
+  if (g_strv_length (parts) < 3 || !sp_parse_frequency (parts[0], &note->frequency_hz, NULL)
+      || !sp_parse_number (parts[1], &note->level_dbm, NULL) || fabs (note->level_dbm) > PINNED_MOST_DBM)
+    return FALSE;
+  g_autofree char *text = g_strstrip (sp_unescape (parts[2]));
+  glong length = g_utf8_strlen (text, -1);
+  if (length < 1 || length > SP_PINNED_CHARACTERS)
+    return FALSE;
+  note->text = g_steal_pointer (&text);
+  return TRUE;
+}
+
+static gboolean
+read_pinned (const SpKeySpec *spec, SpKeyFile *file, SpGroup *group, gpointer object, G_GNUC_UNUSED gpointer context, GError **error)
+{
+  SpCondition *condition = object;
+  const SpKey *key = sp_group_find (group, spec->key);
+  if (!key)
+    return TRUE;
+  g_autoptr (GArray) items = sp_key_items (key), notes = g_array_new (FALSE, FALSE, sizeof (SpPinnedNote));
+  g_array_set_clear_func (notes, clear_pinned);
+  for (guint i = 0; i < items->len; i++) {
+    const SpItem *item = &g_array_index (items, SpItem, i);
+    g_autofree char *found = sp_excerpt (item->text);
+    SpPinnedNote note;
+    if (!parse_pinned (item->text, &note))
+      return sp_key_fail (file, group, key, item->offset, error,
+                          _ ("found “%s”; expected a frequency, a level in dBm and at most %u characters of words, such as 292MHz -30 "
+                             "the neighbour's radio; a ; among them is written %%3B"),
+                          found, SP_PINNED_CHARACTERS);
+    g_array_append_val (notes, note);
+  }
+  if (notes->len > SP_PINNED_MAX)
+    return sp_key_fail (file, group, key, 0, error, _ ("%u notes; expected %u at most"), notes->len, SP_PINNED_MAX);
+  if (notes->len > 0)
+    condition->pinned = g_steal_pointer (&notes);
+  return TRUE;
+}
+
+static void
+write_pinned (const SpKeySpec *spec, GString *text, gconstpointer object, G_GNUC_UNUSED gconstpointer context)
+{
+  const SpCondition *condition = object;
+  g_autofree char *value = sp_pinned_text (condition->pinned, G_MAXUINT);
+  sp_write_text (text, spec->key, value);
+}
+
+char *
+sp_pinned_text (const GArray *pinned, guint without)
+{
+  g_autoptr (GString) value = g_string_new (NULL);
+  char hertz[32], level[32];
+  for (guint i = 0; pinned && i < pinned->len; i++) {
+    const SpPinnedNote *note = &g_array_index (pinned, SpPinnedNote, i);
+    g_autofree char *words = sp_escape (note->text);
+    if (i != without)
+      g_string_append_printf (value, "%s%s %s %s", value->len ? "; " : "", sp_format_exact (note->frequency_hz, hertz),
+                              sp_format_exact (note->level_dbm, level), words);
+  }
+  return value->len ? g_string_free (g_steal_pointer (&value), FALSE) : NULL;
+}
+
 /* ---- the tables ---- */
 
 static const char *const rules[] = { "guarded", "simple", NULL };
@@ -169,6 +244,7 @@ const SpKeySpec sp_condition_keys[] = {
   { "duty",                SP_KEY_POSITIVE,  CONDITION (duty), NULL, 0, 1, 1, .hashed_absent = TRUE },
   { "necessary_bandwidth", SP_KEY_FREQUENCY, CONDITION (necessary_bandwidth_hz), .high = BANDWIDTH_MOST_HZ, .absent = NAN, .example = "16kHz" },
   { "clocks",              SP_KEY_LIST,      CONDITION (clocks_hz), .spelling = SP_SPELL_FREQUENCIES, .read = read_clocks, .write = write_clocks },
+  { "pinned",              SP_KEY_LIST,      CONDITION (pinned), .not_hashed = TRUE, .read = read_pinned, .write = write_pinned },
   { "chain",               SP_KEY_FILE,      CONDITION (chain), RESOURCE (SP_RESOURCE_CHAIN) },
   { "analyzer",            SP_KEY_FILE,      CONDITION (analyzer), RESOURCE (SP_RESOURCE_ANALYZER) },
   { "mask",                SP_KEY_FILE,      CONDITION (mask), RESOURCE (SP_RESOURCE_MASK) },

@@ -1,9 +1,22 @@
 /* mark.c - marks of the spectrum that the chart and the key to its marks share */
 #include "ui/figure/pen/mark.h"
 
+#include "ui/figure/pen/view.h"
+
 #define HATCH 4 /* distance */
 #define BAR 15
 #define DIAMOND 3.6
+#define SWATCH_WIDTH 3
+
+void
+sp_mark_swatch (SpPen *pen, double x, double y, double length, guint condition)
+{
+  cairo_save (pen->cr);
+  sp_pen_dash (pen, sp_view_dash (condition), 0);
+  sp_pen_colour (pen, &pen->palette->trace[sp_view_ink (condition)], 1);
+  sp_pen_line (pen, x, y, x + length, y, SWATCH_WIDTH);
+  cairo_restore (pen->cr);
+}
 
 static void
 hatch (SpPen *pen, const SpRect *pipe)
@@ -75,4 +88,16 @@ void
 sp_mark_step (SpPen *pen, double x, double y, gboolean seen)
 {
   seen ? draw_diamond (pen, x, y) : draw_at_most (pen, x, y);
+}
+
+void
+sp_mark_reference (SpPen *pen, double x, double y)
+{
+  sp_pen_colour (pen, &pen->palette->ink, 1);
+  cairo_new_path (pen->cr);
+  cairo_arc (pen->cr, x, y, 3.5, 0, 2 * G_PI);
+  cairo_set_line_width (pen->cr, 1.2);
+  cairo_stroke (pen->cr);
+  sp_pen_line (pen, x - 6, y, x + 6, y, 1);
+  sp_pen_line (pen, x, y - 6, x, y + 6, 1);
 }

@@ -39,12 +39,47 @@ sp_name_other (const SpFindings *findings, guint condition, const SpCorrected *s
   return isnan (step_db) ? g_strdup (_ ("step")) : g_strdup_printf (_ ("%s\342\200\257dB"), step);
 }
 
-gboolean
-sp_name_is_shared (const SpView *view, const SpFindings *findings, guint condition)
+/* How many conditions there are of the radio of this name. */
+static guint
+conditions_of (const SpFindings *findings, const char *radio)
 {
-  const char *name = sp_view_radio_name (findings, condition);
+  guint n = 0;
   for (guint i = 0; i < findings->n; i++)
-    if (i != condition && sp_view_shows (view, findings, i) && strcmp (sp_view_radio_name (findings, i), name) == 0)
-      return TRUE;
-  return FALSE;
+    n += strcmp (sp_view_radio_name (findings, i), radio) == 0 ? 1 : 0;
+  return n;
+}
+
+/* TRUE where the radio has several conditions, and this one a name. */
+static gboolean
+condition_leads (const SpFindings *findings, guint condition)
+{
+  return *sp_view_condition_name (findings, condition) && conditions_of (findings, sp_view_radio_name (findings, condition)) > 1;
+}
+
+const char *
+sp_name_only_radio (const SpFindings *findings)
+{
+  return findings->n > 1 && conditions_of (findings, sp_view_radio_name (findings, 0)) == findings->n ? sp_view_radio_name (findings, 0)
+                                                                                                      : NULL;
+}
+
+const char *
+sp_name_lead (const SpFindings *findings, guint condition)
+{
+  return condition_leads (findings, condition) ? sp_view_condition_name (findings, condition) : sp_view_radio_name (findings, condition);
+}
+
+const char *
+sp_name_rest (const SpFindings *findings, guint condition)
+{
+  if (!condition_leads (findings, condition))
+    return sp_view_condition_name (findings, condition);
+  return sp_name_only_radio (findings) ? "" : sp_view_radio_name (findings, condition);
+}
+
+char *
+sp_name_short (const SpFindings *findings, guint condition)
+{
+  const char *lead = sp_name_lead (findings, condition), *rest = sp_name_rest (findings, condition);
+  return condition_leads (findings, condition) && *rest ? g_strdup_printf ("%s %s", lead, rest) : g_strdup (lead);
 }

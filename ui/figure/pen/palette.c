@@ -44,3 +44,5 @@ sp_palette_strong (gboolean dark)
   }
   return &strong[dark ? 1 : 0];
 }
+
+const SpDash sp_trace_dashes[SP_TRACE_DASHES] = { { 0 }, { 2, { 7, 3 } }, { 2, { 2, 3 } }, { 4, { 7, 3, 2, 3 } } };

@@ -2,7 +2,7 @@
  *
  * Light and dark. The six trace inks are at least 25 apart (CIE76) to normal, protan, deutan and tritan eyesight and have a contrast
  * of 4.5:1 with the sheet. Dark paper has calm inks: under L* 83 and chroma 46, and neither yellow nor cyan. tests/figure/palette.c
- * recomputes all of it. The seventh trace uses the first ink again, dashed.
+ * recomputes all of it. The seventh trace uses the first ink again, dashed, the thirteenth dotted.
  */
 #pragma once
 
@@ -25,3 +25,13 @@ typedef struct {
 const SpPalette *sp_palette (gboolean dark);
 /* The same in high contrast: what was soft is ink. */
 const SpPalette *sp_palette_strong (gboolean dark);
+
+/* Lengths on and off in turn, in points; n 0: drawn through. */
+typedef struct {
+  int n;
+  double points[4];
+} SpDash;
+
+/* Of the first six traces, of the next six, ...: drawn through, dashed, dotted, dash and dot. */
+#define SP_TRACE_DASHES 4
+extern const SpDash sp_trace_dashes[SP_TRACE_DASHES];

@@ -179,6 +179,12 @@ sp_pen_dotted (SpPen *pen, double x1, double y1, double x2, double y2, double wi
 }
 
 void
+sp_pen_dash (SpPen *pen, const SpDash *dash, double offset)
+{
+  cairo_set_dash (pen->cr, dash ? dash->points : NULL, dash ? dash->n : 0, offset);
+}
+
+void
 sp_pen_box (SpPen *pen, const SpRect *rect)
 {
   cairo_rectangle (pen->cr, rect->x, rect->y, rect->width, rect->height);

@@ -33,6 +33,8 @@ void sp_pen_colour (SpPen *pen, const SpColour *colour, double opacity);
 /* A straight line, crisp if horizontal or vertical, in the current colour. */
 void sp_pen_line (SpPen *pen, double x1, double y1, double x2, double y2, double width);
 void sp_pen_dotted (SpPen *pen, double x1, double y1, double x2, double y2, double width, double gap);
+/* Dashes of the strokes that follow, the first of them `offset` points in; NULL: drawn through. */
+void sp_pen_dash (SpPen *pen, const SpDash *dash, double offset);
 void sp_pen_box (SpPen *pen, const SpRect *rect);                  /* fills */
 double sp_pen_snap (const SpPen *pen, double place, double width); /* nearest position where a line of this width covers whole pixels */
 

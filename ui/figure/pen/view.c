@@ -1,6 +1,7 @@
 /* view.c - what of the findings is shown, and how */
 #include "ui/figure/pen/view.h"
 
+#include "core/compare/order.h"
 #include "ui/figure/pen/palette.h"
 
 #include <math.h>
@@ -9,7 +10,9 @@
 void
 sp_view_init (SpView *view)
 {
-  *view = (SpView){ .all_sweeps = TRUE, .from_hz = NAN, .to_hz = NAN, .bottom_dbm = NAN, .top_dbm = NAN, .pointer_hz = NAN };
+  *view = (SpView){
+    .all_sweeps = TRUE, .from_hz = NAN, .to_hz = NAN, .bottom_dbm = NAN, .top_dbm = NAN, .pointer_hz = NAN, .ruler_hz = NAN
+  };
 }
 
 static gboolean
@@ -36,17 +39,7 @@ sp_view_set_levels (SpView *view, const SpFindings *findings, double bottom_db, 
 gboolean
 sp_view_shows (const SpView *view, const SpFindings *findings, guint condition)
 {
-  return is_named (findings, condition, view->radio);
-}
-
-/* Order for choosing: a limit exceeded first, then not proven, then the least margin. */
-static gboolean
-is_worse (const SpConditionFindings *a, const SpConditionFindings *b)
-{
-  if (a->verdict != b->verdict)
-    return a->verdict > b->verdict;
-  double margin_a = sp_findings_deciding_margin_db (a), margin_b = sp_findings_deciding_margin_db (b);
-  return !isnan (margin_a) && (isnan (margin_b) || margin_a < margin_b);
+  return !(view->hidden && view->hidden[condition]) && is_named (findings, condition, view->radio);
 }
 
 gboolean
@@ -54,7 +47,7 @@ sp_view_choose (SpView *view, const SpFindings *findings, const char *name)
 {
   int worst = -1;
   for (guint i = 0; i < findings->n; i++)
-    if (is_named (findings, i, name) && (worst < 0 || is_worse (&findings->conditions[i], &findings->conditions[worst])))
+    if (is_named (findings, i, name) && (worst < 0 || sp_compare_is_worse (&findings->conditions[i], &findings->conditions[worst])))
       worst = (int) i;
   if (worst < 0)
     return FALSE;
@@ -96,7 +89,27 @@ sp_view_condition_name (const SpFindings *findings, guint condition)
 }
 
 guint
+sp_view_row (const SpView *view, guint condition)
+{
+  return view->row ? view->row[condition] : condition + 1;
+}
+
+void
+sp_view_order (const SpView *view, const SpFindings *findings, guint *order)
+{
+  for (guint i = 0; i < findings->n; i++)
+    order[sp_view_row (view, i) - 1] = i;
+}
+
+guint
 sp_view_ink (guint condition)
 {
   return condition % SP_TRACE_INKS;
+}
+
+const SpDash *
+sp_view_dash (guint condition)
+{
+  const SpDash *dash = &sp_trace_dashes[condition / SP_TRACE_INKS % SP_TRACE_DASHES];
+  return dash->n ? dash : NULL;
 }

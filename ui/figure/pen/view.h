@@ -2,19 +2,27 @@
 #pragma once
 
 #include "core/findings/findings.h"
+#include "ui/figure/pen/palette.h"
 
 typedef struct {
   double from_hz, to_hz;      /* NaN: the chosen condition's swept range */
   double bottom_dbm, top_dbm; /* NaN: fitted to the shown data */
   gboolean logarithmic;       /* the frequency axis */
-  gboolean relative;          /* levels read in dBc of the chosen condition's carrier at the left, in dBm at the right; the curves stay */
-  guint condition;            /* the chosen one, whose floor, limit, ladder and dBc axis are drawn */
+  /* Each shown condition over its own carrier, an axis in f/f0, and a step aside from the one above it in the list; from_hz and to_hz
+   * are the chosen one's then. Without a carrier of the chosen one: as by frequency */
+  gboolean by_harmonic;
+  gboolean relative; /* levels read in dBc of the chosen condition's carrier at the left, in dBm at the right; the curves stay */
+  guint condition;   /* the chosen one, whose floor, limit, ladder and dBc axis are drawn */
   /* Only conditions of this radio, or the one of this name; NULL: all. Borrowed */
   const char *radio;
+  const gboolean *hidden; /* of each condition: TRUE, not shown; NULL: none is hidden. Borrowed */
+  const guint *row;       /* of each condition: its number in the list, from 1; NULL: as in the bench. Borrowed */
   /* Also, faintly behind the traces, the chosen condition's sweeps that are not judged: steps, unkeyed, superseded */
   gboolean all_sweeps;
+  gboolean bare; /* no words, numbers or room for them: a small chart */
   gboolean dark;
   double pointer_hz; /* NaN: no pointer */
+  double ruler_hz;   /* what the pointer is read against; NaN: no ruler */
   const char *font;  /* family; NULL: Inter. Borrowed */
 } SpView;
 
@@ -41,5 +49,10 @@ SpPurpose sp_view_purpose (const SpFindings *findings, guint condition, const Sp
 const char *sp_view_radio_name (const SpFindings *findings, guint condition);
 const char *sp_view_condition_name (const SpFindings *findings, guint condition);
 
-/* Index of its trace ink: the order in the bench. */
+/* Its number in the list; and the conditions by it: order[] has findings->n. */
+guint sp_view_row (const SpView *view, guint condition);
+void sp_view_order (const SpView *view, const SpFindings *findings, guint *order);
+
+/* Index of its trace ink, and its dash: by the order in the bench, whatever order the list has. */
 guint sp_view_ink (guint condition);
+const SpDash *sp_view_dash (guint condition); /* NULL: drawn through */

@@ -161,12 +161,19 @@ sp_band_thicken (SpBand *band, double width)
 }
 
 void
-sp_band_dash (SpBand *band, double on, double off)
+sp_band_dash (SpBand *band, const SpDash *dash)
 {
-  double period = (on + off) * band->scale * CELLS, drawn = on * band->scale * CELLS;
-  for (int i = 0; i < band->n; i++)
-    if (fmod (i, period) >= drawn)
+  double period = 0;
+  for (int k = 0; k < dash->n; k++)
+    period += dash->points[k];
+  for (int i = 0; i < band->n; i++) {
+    double at = fmod (i / (band->scale * CELLS), period);
+    int k = 0;
+    while (k + 1 < dash->n && at >= dash->points[k])
+      at -= dash->points[k++];
+    if (k % 2)
       band->spans[i] = empty;
+  }
 }
 
 /* What one cell covers of its column's rows. */

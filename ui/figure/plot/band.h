@@ -19,6 +19,6 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (SpBand, sp_band_free)
 /* In points. A band holds one function of x: lines and boxes at the same x are joined. */
 void sp_band_line (SpBand *band, double x1, double y1, double x2, double y2);
 void sp_band_box (SpBand *band, double x, double width, double top, double bottom);
-void sp_band_thicken (SpBand *band, double width);       /* by a round pen of this width */
-void sp_band_dash (SpBand *band, double on, double off); /* gaps, measured along x */
+void sp_band_thicken (SpBand *band, double width);    /* by a round pen of this width */
+void sp_band_dash (SpBand *band, const SpDash *dash); /* gaps, measured along x */
 void sp_band_fill (SpBand *band, const SpColour *colour, double opacity);

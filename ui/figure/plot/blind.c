@@ -11,35 +11,37 @@
 
 #define TEAR_STEP 3.5 /* points between the teeth of the torn edge */
 #define TEAR_DEPTH 2.6
+#define STRIP 44      /* of another condition that is blind for everything */
 #define LEAST_ZONE 40 /* narrower zones, such as a carrier's skirt, need no text */
 
 static gboolean
-is_blind (const SpPlot *plot, guint column)
+is_blind (const SpPlotGround *ground, guint column)
 {
-  return plot->floor_dbm[column] > plot->limit_dbm[column]; /* FALSE for NaN */
+  return ground->floor_dbm[column] > ground->limit_dbm[column]; /* FALSE for NaN */
 }
 
 void
-sp_plot_find_blind (SpPlot *plot)
+sp_plot_find_blind (SpPlot *plot, SpPlotGround *ground)
 {
+  ground->blind = g_array_new (FALSE, FALSE, sizeof (SpBlindRun));
   for (guint from = 0, to; from < plot->n; from = to + 1) {
     double least = INFINITY;
-    for (to = from; to < plot->n && is_blind (plot, to); to++)
-      least = MIN (least, plot->floor_dbm[to]);
+    for (to = from; to < plot->n && is_blind (ground, to); to++)
+      least = MIN (least, ground->floor_dbm[to]);
     if (to == from)
       continue;
     double half = plot->area.width / plot->n / 2;
-    SpBlindRun run = { sp_axis_value (&plot->x, sp_plot_column_x (plot, from) - half),
-                       sp_axis_value (&plot->x, sp_plot_column_x (plot, to - 1) + half), least };
-    g_array_append_val (plot->blind, run);
+    SpBlindRun run = { sp_axis_value (&ground->x, sp_plot_column_x (plot, from) - half),
+                       sp_axis_value (&ground->x, sp_plot_column_x (plot, to - 1) + half), least };
+    g_array_append_val (ground->blind, run);
   }
 }
 
 const SpBlindRun *
 sp_plot_blind_runs (const SpPlot *plot, guint *n)
 {
-  *n = plot->blind->len;
-  return (const SpBlindRun *) plot->blind->data;
+  *n = sp_plot_ground (plot)->blind->len;
+  return (const SpBlindRun *) (void *) sp_plot_ground (plot)->blind->data;
 }
 
 static guint
@@ -59,43 +61,52 @@ tooth (guint i)
   return (hash & 0xffff) / 65535.0;
 }
 
+/* The top of the fog. A floor beyond the levels on show would have it cover the sheet, and others' marks: of another condition a strip stands for that. */
+static double
+top_y (const SpPlot *plot, const SpPlotGround *ground, guint column)
+{
+  double y = sp_plot_y (plot, ground->floor_dbm[column]);
+  gboolean whole = ground->floor_dbm[column] <= plot->y.to || ground->condition == plot->view.condition;
+  return whole ? y : MAX (y, sp_plot_y (plot, ground->limit_dbm[column]) - STRIP);
+}
+
 /* The torn edge stays below the floor: no fog where there is none. */
 static void
-torn_edge (SpPlot *plot, SpPen *pen, double left, double right)
+torn_edge (const SpPlot *plot, SpPen *pen, const SpPlotGround *ground, double left, double right)
 {
-  cairo_line_to (pen->cr, left, sp_plot_y (plot, plot->floor_dbm[column_at (plot, left + 0.1)]));
+  cairo_line_to (pen->cr, left, top_y (plot, ground, column_at (plot, left + 0.1)));
   for (guint i = 1; left + i * TEAR_STEP < right; i++) {
     double x = left + i * TEAR_STEP;
     guint column = column_at (plot, x);
-    double floor_y = sp_plot_y (plot, plot->floor_dbm[column]), limit_y = sp_plot_y (plot, plot->limit_dbm[column]);
+    double floor_y = top_y (plot, ground, column), limit_y = sp_plot_y (plot, ground->limit_dbm[column]);
     cairo_line_to (pen->cr, x, MIN (floor_y + TEAR_DEPTH * tooth (i + (guint) left), limit_y));
   }
-  cairo_line_to (pen->cr, right, sp_plot_y (plot, plot->floor_dbm[column_at (plot, right - 0.1)]));
+  cairo_line_to (pen->cr, right, top_y (plot, ground, column_at (plot, right - 0.1)));
 }
 
 static void
-zone_path (SpPlot *plot, SpPen *pen, double left, double right)
+zone_path (const SpPlot *plot, SpPen *pen, const SpPlotGround *ground, double left, double right)
 {
   cairo_new_path (pen->cr);
-  torn_edge (plot, pen, left, right);
+  torn_edge (plot, pen, ground, left, right);
   for (guint i = column_at (plot, right - 0.1) + 1; i-- > column_at (plot, left + 0.1);)
-    cairo_line_to (pen->cr, CLAMP (sp_plot_column_x (plot, i), left, right), sp_plot_y (plot, plot->limit_dbm[i]));
+    cairo_line_to (pen->cr, CLAMP (sp_plot_column_x (plot, i), left, right), sp_plot_y (plot, ground->limit_dbm[i]));
   cairo_close_path (pen->cr);
 }
 
 static void
-draw_zone (SpPlot *plot, SpPen *pen, const SpBlindRun *run)
+draw_zone (const SpPlot *plot, SpPen *pen, const SpPlotGround *ground, const SpBlindRun *run)
 {
-  double left = sp_axis_at (&plot->x, run->from_hz), right = sp_axis_at (&plot->x, run->to_hz), top, bottom, dummy;
+  double left = sp_axis_at (&ground->x, run->from_hz), right = sp_axis_at (&ground->x, run->to_hz), top, bottom, dummy;
   cairo_save (pen->cr);
-  zone_path (plot, pen, left, right);
+  zone_path (plot, pen, ground, left, right);
   cairo_path_extents (pen->cr, &dummy, &top, &dummy, &bottom);
   cairo_clip (pen->cr);
   SpRect rect = { left, top, right - left, bottom - top };
   sp_fog (pen, &rect);
   cairo_restore (pen->cr);
   cairo_new_path (pen->cr);
-  torn_edge (plot, pen, left, right);
+  torn_edge (plot, pen, ground, left, right);
   sp_pen_colour (pen, &pen->palette->fog_ink, 0.55);
   cairo_set_line_width (pen->cr, 1);
   cairo_set_line_join (pen->cr, CAIRO_LINE_JOIN_BEVEL);
@@ -116,7 +127,7 @@ draw_gap (SpPlot *plot, SpPen *pen, const SpGap *gap)
   cairo_clip (pen->cr);
   sp_fog (pen, &rect);
   cairo_restore (pen->cr);
-  if (rect.width > 60)
+  if (rect.width > 60 && !plot->view.bare)
     sp_pen_text (pen, left + rect.width / 2, plot->area.y + plot->area.height * 0.3, SP_TEXT_BOLD, &pen->palette->fog_ink, 0.5,
                  _ ("not swept"));
 }
@@ -127,21 +138,24 @@ sp_plot_draw_blind (SpPlot *plot, SpPen *pen)
   cairo_save (pen->cr);
   cairo_rectangle (pen->cr, plot->area.x, plot->area.y, plot->area.width, plot->area.height);
   cairo_clip (pen->cr);
-  for (guint i = 0; plot->chosen && i < plot->chosen->n_gaps; i++)
+  for (guint i = 0; plot->chosen_shown && i < plot->chosen->n_gaps; i++)
     draw_gap (plot, pen, &plot->chosen->gaps[i]);
-  for (guint i = 0; i < plot->blind->len; i++)
-    draw_zone (plot, pen, &g_array_index (plot->blind, SpBlindRun, i));
+  for (guint k = plot->grounds->len; k-- > 0;) {
+    const SpPlotGround *ground = &g_array_index (plot->grounds, SpPlotGround, k);
+    for (guint i = 0; i < ground->blind->len; i++)
+      draw_zone (plot, pen, ground, &g_array_index (ground->blind, SpBlindRun, i));
+  }
   cairo_restore (pen->cr);
 }
 
 static const SpBlindRun *
-widest_run (const SpPlot *plot)
+widest_run (const SpPlotGround *ground)
 {
   const SpBlindRun *best = NULL;
   double most = 0;
-  for (guint i = 0; i < plot->blind->len; i++) {
-    const SpBlindRun *run = &g_array_index (plot->blind, SpBlindRun, i);
-    double width = sp_axis_at (&plot->x, run->to_hz) - sp_axis_at (&plot->x, run->from_hz);
+  for (guint i = 0; i < ground->blind->len; i++) {
+    const SpBlindRun *run = &g_array_index (ground->blind, SpBlindRun, i);
+    double width = sp_axis_at (&ground->x, run->to_hz) - sp_axis_at (&ground->x, run->from_hz);
     if (width > most)
       most = width, best = run;
   }
@@ -150,11 +164,11 @@ widest_run (const SpPlot *plot)
 
 /* The lowest floor for a harmonic within a run; NaN: no harmonic, INFINITY: no usable floor. */
 static double
-harmonic_floor (const SpPlot *plot, const SpBlindRun *run)
+harmonic_floor (const SpConditionFindings *c, const SpBlindRun *run)
 {
   double least = NAN;
-  for (guint i = 0; i < plot->chosen->n_emissions; i++) {
-    const SpEmission *e = &plot->chosen->emissions[i];
+  for (guint i = 0; i < c->n_emissions; i++) {
+    const SpEmission *e = &c->emissions[i];
     if (e->order && sp_emission_is_blind (e) && e->frequency_hz >= run->from_hz && e->frequency_hz <= run->to_hz)
       return INFINITY;
     if (e->order && e->swept && !e->detected && e->frequency_hz >= run->from_hz && e->frequency_hz <= run->to_hz
@@ -165,10 +179,11 @@ harmonic_floor (const SpPlot *plot, const SpBlindRun *run)
 }
 
 static char *
-blind_sentence (const SpPlot *plot, const SpBlindRun *run)
+blind_sentence (const SpPlot *plot, const SpPlotGround *ground, const SpBlindRun *run)
 {
-  const char *name = sp_view_radio_name (plot->findings, plot->view.condition);
-  double harmonic = harmonic_floor (plot, run), least = isnan (harmonic) ? run->least_floor_dbm : harmonic;
+  g_autofree char *name = sp_plot_label (plot, ground->condition);
+  double harmonic = harmonic_floor (&plot->findings->conditions[ground->condition], run),
+         least = isnan (harmonic) ? run->least_floor_dbm : harmonic;
   if (!isfinite (least))
     return g_strdup_printf (_ ("blind for %s: nothing could have been seen"), name);
   g_autofree char *level = sp_words_level (least, 1, SP_HAND_SCREEN);
@@ -178,15 +193,15 @@ blind_sentence (const SpPlot *plot, const SpBlindRun *run)
 
 /* Inside the fog if it is deep enough for a line of text from x on, else on its edge. */
 static SpSpot
-spot_in_fog (const SpPlot *plot, double x, double width, gboolean *inside)
+spot_in_fog (const SpPlot *plot, const SpPlotGround *ground, double x, double width, gboolean *inside)
 {
   double deepest = -INFINITY, limit_y = INFINITY, top = INFINITY;
   for (guint k = column_at (plot, x); k <= column_at (plot, x + width); k++)
-    if (is_blind (plot, k)) {
-      double y = sp_plot_y (plot, plot->floor_dbm[k]);
+    if (is_blind (ground, k)) {
+      double y = top_y (plot, ground, k);
       deepest = MAX (deepest, y);
       top = MIN (top, y);
-      limit_y = MIN (limit_y, sp_plot_y (plot, plot->limit_dbm[k]));
+      limit_y = MIN (limit_y, sp_plot_y (plot, ground->limit_dbm[k]));
     }
   *inside = limit_y - deepest >= 15;
   return (SpSpot){ x, *inside ? MIN ((limit_y + deepest) / 2 + 4.5, deepest + 17) : top - 6 };
@@ -206,28 +221,35 @@ write_at (SpPlot *plot, SpPen *pen, const char *text, SpSpot spot, gboolean insi
   return TRUE;
 }
 
-void
-sp_plot_write_blind (SpPlot *plot, SpPen *pen)
+static void
+write_ground (SpPlot *plot, SpPen *pen, const SpPlotGround *ground)
 {
-  const SpBlindRun *run = widest_run (plot);
+  const SpBlindRun *run = widest_run (ground);
   if (!run)
     return;
-  double left = sp_axis_at (&plot->x, run->from_hz), right = sp_axis_at (&plot->x, run->to_hz), low = plot->area.x + 4;
+  double left = sp_axis_at (&ground->x, run->from_hz), right = sp_axis_at (&ground->x, run->to_hz), low = plot->area.x + 4;
   if (right - left < LEAST_ZONE)
     return;
-  g_autofree char *text = blind_sentence (plot, run);
+  g_autofree char *text = blind_sentence (plot, ground, run);
   double width = sp_pen_text_width (pen, SP_TEXT_BOLD, text), high = MAX (low, plot->area.x + plot->area.width - width - 4);
   static const double parts[] = { 0.35, 0.5, 0.2, 0.65, 0.8, 0.05, 0.95 };
   for (guint i = 0; i < 3 * G_N_ELEMENTS (parts); i++) {
     guint round = i / G_N_ELEMENTS (parts);
     gboolean inside;
     double x = left + 6 + MAX (0, right - left - width - 12) * parts[i % G_N_ELEMENTS (parts)];
-    SpSpot spot = spot_in_fog (plot, CLAMP (x, low, high), width, &inside);
+    SpSpot spot = spot_in_fog (plot, ground, CLAMP (x, low, high), width, &inside);
     if (round == 1)
       spot.baseline -= 18;
     else if (round == 2)
-      spot.baseline = sp_plot_y (plot, plot->limit_dbm[column_at (plot, (left + right) / 2)]) + 17;
+      spot.baseline = sp_plot_y (plot, ground->limit_dbm[column_at (plot, (left + right) / 2)]) + 17;
     if (write_at (plot, pen, text, spot, inside && round == 0, width))
       return;
   }
+}
+
+void
+sp_plot_write_blind (SpPlot *plot, SpPen *pen)
+{
+  for (guint k = 0; k < plot->grounds->len; k++)
+    write_ground (plot, pen, &g_array_index (plot->grounds, SpPlotGround, k));
 }

@@ -8,8 +8,8 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
-#define HEAD_GAP 17 /* between the numbers on top of neighbouring rungs */
-#define MARK 2.8    /* radius of an origin mark */
+#define CALL_TRIES 12 /* heights at which a call-out may stand */
+#define HEAD_GAP 17   /* between the numbers on top of neighbouring rungs */
 
 static const SpEmission *
 emission_of_order (const SpConditionFindings *c, guint order)
@@ -29,9 +29,14 @@ highest_order (const SpConditionFindings *c)
   return highest;
 }
 
+/* By harmonic the middle of the order's fan. */
 static gboolean
 rung_x (const SpPlot *plot, guint order, double *x)
 {
+  if (plot->by_harmonic) {
+    *x = sp_plot_order_x (plot, order);
+    return *x >= plot->area.x && *x <= plot->area.x + plot->area.width;
+  }
   double f = order * plot->chosen->fundamental_hz;
   *x = f > 0 ? sp_axis_at (&plot->x, f) : -1;
   return f >= plot->x.from && f <= plot->x.to;
@@ -58,7 +63,7 @@ draw_heads (SpPlot *plot, SpPen *pen)
       g_array_append_val (heads, x);
       g_autofree char *number = g_strdup_printf ("%u", order);
       sp_pen_text (pen, x, plot->area.y - 26, SP_TEXT_BOLD, &pen->palette->ink, 0.5, number);
-      if (emission)
+      if (emission && plot->chosen_shown)
         sp_glyph_verdict (pen, x, plot->area.y - 12, 13, emission->verdict);
     }
 }
@@ -70,7 +75,9 @@ draw_rungs (SpPlot *plot, SpPen *pen)
   double x;
   sp_pen_colour (pen, &pen->palette->soft, 0.7);
   for (guint order = 1; order <= n; order++)
-    if (rung_x (plot, order, &x))
+    if (rung_x (plot, order, &x) && plot->by_harmonic)
+      sp_pen_line (pen, x - sp_plot_fan (plot), plot->area.y - 3, x + sp_plot_fan (plot), plot->area.y - 3, 1);
+    else if (rung_x (plot, order, &x))
       sp_pen_dotted (pen, x, plot->area.y - 3, x, plot->area.y + plot->area.height, 1, 5);
 }
 
@@ -83,7 +90,7 @@ draw_seams (SpPlot *plot, SpPen *pen)
 {
   double bottom = plot->area.y + plot->area.height;
   sp_pen_colour (pen, &pen->palette->soft, 1);
-  for (guint i = 0; i < plot->chosen->n_seams; i++) {
+  for (guint i = 0; plot->chosen_shown && i < plot->chosen->n_seams; i++) {
     const SpSeam *seam = &plot->chosen->seams[i];
     if (!(seam->frequency_hz >= plot->x.from && seam->frequency_hz <= plot->x.to))
       continue;
@@ -100,7 +107,8 @@ draw_seams (SpPlot *plot, SpPen *pen)
 static void
 write_ladder_name (SpPlot *plot, SpPen *pen)
 {
-  const char *name = sp_view_radio_name (plot->findings, plot->view.condition);
+  g_autofree char *own = sp_plot_label (plot, plot->view.condition);
+  g_autofree char *name = plot->chosen_shown ? g_strdup (own) : g_strdup_printf (_ ("%s, hidden"), own);
   double x = INFINITY;
   double width = MAX (sp_pen_text_width (pen, SP_TEXT_SMALL, _ ("harmonic")), MIN (120, sp_pen_text_width (pen, SP_TEXT_SMALL, name)));
   guint n = highest_order (plot->chosen), order = 1;
@@ -112,56 +120,14 @@ write_ladder_name (SpPlot *plot, SpPen *pen)
   sp_pen_text_fit (pen, plot->area.x, plot->area.y - 9, SP_TEXT_SMALL, &pen->palette->soft, 120, name);
 }
 
-static void
-draw_whisker (SpPlot *plot, SpPen *pen, double x, const SpEmission *emission, const SpColour *ink)
-{
-  double expanded = emission->budget.expanded_level_db;
-  if (!(expanded > 0) || !isfinite (expanded))
-    return;
-  double top = sp_plot_y (plot, emission->level_dbm + expanded), bottom = sp_plot_y (plot, emission->level_dbm - expanded);
-  sp_pen_colour (pen, ink, 1);
-  sp_pen_line (pen, x, top, x, bottom, 1.2);
-  if (bottom - top < 2 * MARK + 1) /* hidden behind its own mark: caps would only blur that */
-    return;
-  sp_pen_line (pen, x - 3.5, top, x + 3.5, top, 1);
-  sp_pen_line (pen, x - 3.5, bottom, x + 3.5, bottom, 1);
-}
-
-static void
-draw_emissions_of (SpPlot *plot, SpPen *pen, guint condition, const SpColour *ink)
-{
-  const SpConditionFindings *c = &plot->findings->conditions[condition];
-  for (guint k = 0; k < c->n_emissions; k++) {
-    double x, y;
-    if (!sp_plot_emission_place (plot, &c->emissions[k], &x, &y))
-      continue;
-    draw_whisker (plot, pen, x, &c->emissions[k], ink);
-    sp_glyph_origin (pen, x, y, MARK, c->emissions[k].origin, ink);
-    SpRect mark = { x - 6, y - 7, 12, 14 };
-    sp_plot_take (plot, &mark);
-  }
-}
-
-/* Others' in the inks of their traces; the chosen one's above them. */
-static void
-draw_emissions (SpPlot *plot, SpPen *pen)
-{
-  for (guint i = 0; i < plot->findings->n; i++)
-    if (i != plot->view.condition && sp_view_shows (&plot->view, plot->findings, i))
-      draw_emissions_of (plot, pen, i, &pen->palette->trace[sp_view_ink (i)]);
-  sp_plot_draw_parts (plot, pen);
-  if (sp_view_shows (&plot->view, plot->findings, plot->view.condition))
-    draw_emissions_of (plot, pen, plot->view.condition, &pen->palette->ink);
-}
-
 /* Nothing is written across the carrier. */
 static void
 take_carrier (SpPlot *plot)
 {
-  double x;
+  double x, half = plot->by_harmonic ? sp_plot_fan (plot) : 5;
   if (!rung_x (plot, 1, &x))
     return;
-  SpRect rect = { x - 5, plot->area.y, 10, plot->area.height };
+  SpRect rect = { x - half, plot->area.y, 2 * half, plot->area.height };
   sp_plot_take (plot, &rect);
 }
 
@@ -170,8 +136,9 @@ static void
 take_limit (SpPlot *plot)
 {
   for (guint i = 0; i < plot->n; i += 16) {
-    SpRect rect = { sp_plot_column_x (plot, i), sp_plot_y (plot, plot->limit_dbm[i]) - 9, 16 * plot->area.width / plot->n, 11 };
-    if (!isnan (plot->limit_dbm[i]))
+    double limit_dbm = sp_plot_ground (plot)->limit_dbm[i];
+    SpRect rect = { sp_plot_column_x (plot, i), sp_plot_y (plot, limit_dbm) - 9, 16 * plot->area.width / plot->n, 11 };
+    if (!isnan (limit_dbm))
       sp_plot_take (plot, &rect);
   }
 }
@@ -179,32 +146,86 @@ take_limit (SpPlot *plot)
 static char *
 what_exceeds (const SpPlot *plot, guint condition, const SpEmission *emission)
 {
-  g_autofree char *what = sp_name_emission (emission);
+  g_autofree char *what = sp_name_emission (emission), *name = sp_name_short (plot->findings, condition);
   g_autofree char *over = sp_words_number (-sp_emission_deciding_margin_db (emission), 1, SP_HAND_SCREEN);
   g_autofree char *u = sp_words_number (sp_emission_deciding_expanded_db (emission), 1, SP_HAND_SCREEN);
-  return g_strdup_printf (_ ("%s, %s: over by %s \xc2\xb1 %s\342\200\257dB"), sp_view_radio_name (plot->findings, condition), what, over,
-                          u);
+  return g_strdup_printf (_ ("%s, %s: over by %s \xc2\xb1 %s\342\200\257dB"), name, what, over, u);
+}
+
+typedef struct {
+  double x, y;
+  char *text;
+} Exceeding;
+
+static void
+clear_exceeding (void *data)
+{
+  g_free (((Exceeding *) data)->text);
+}
+
+static int
+from_the_right (const void *a, const void *b)
+{
+  double difference = ((const Exceeding *) b)->x - ((const Exceeding *) a)->x;
+  return (difference > 0) - (difference < 0);
+}
+
+/* From the right to the left: what is called out first stands lowest, so that no leader crosses another's words. */
+static GArray *
+gather_exceeding (const SpPlot *plot)
+{
+  GArray *found = g_array_new (FALSE, FALSE, sizeof (Exceeding));
+  g_array_set_clear_func (found, clear_exceeding);
+  for (guint i = 0; i < plot->findings->n; i++) {
+    const SpConditionFindings *c = &plot->findings->conditions[i];
+    for (guint k = 0; sp_plot_draws (plot, i) && k < c->n_emissions; k++) {
+      Exceeding one = { 0 };
+      if (c->emissions[k].verdict != SP_VERDICT_EXCEEDS || !sp_plot_emission_place (plot, i, &c->emissions[k], &one.x, &one.y))
+        continue;
+      one.text = what_exceeds (plot, i, &c->emissions[k]);
+      g_array_append_val (found, one);
+    }
+  }
+  if (plot->by_harmonic)
+    g_array_sort (found, from_the_right);
+  return found;
+}
+
+/* Over all marks, with a leader down to its own: beside it stand the others of the fan. */
+static void
+call_out (SpPlot *plot, SpPen *pen, const Exceeding *one)
+{
+  double width = sp_pen_text_width (pen, SP_TEXT_BOLD, one->text), left = one->x + 15;
+  SpSpot places[CALL_TRIES];
+  if (left + width > plot->area.x + plot->area.width)
+    left = one->x - 15 - width;
+  for (guint i = 0; i < CALL_TRIES; i++)
+    places[i] = (SpSpot){ left, one->y - 40 - i * 15 };
+  int at = sp_plot_write (plot, pen, SP_TEXT_BOLD, &pen->palette->ink, one->text, places, CALL_TRIES);
+  if (at < 0)
+    return;
+  double level = places[at].baseline - 4;
+  sp_pen_colour (pen, &pen->palette->ink, 1);
+  sp_pen_line (pen, one->x, one->y - 20, one->x, level, 1);
+  sp_pen_line (pen, one->x, level, left < one->x ? left + width + 3 : left - 4, level, 1);
+}
+
+static void
+write_beside (SpPlot *plot, SpPen *pen, const Exceeding *one)
+{
+  double width = sp_pen_text_width (pen, SP_TEXT_BOLD, one->text), x = one->x, y = one->y;
+  const SpSpot places[] = { { x + 11, y - 12 },         { x - 11 - width, y - 12 }, { x + 11, y - 30 },
+                            { x - 11 - width, y - 30 }, { x + 11, y - 48 },         { x - 11 - width, y - 48 },
+                            { x + 12, y + 5 },          { x - 12 - width, y + 5 },  { x - width / 2, y - 66 } };
+  sp_plot_write (plot, pen, SP_TEXT_BOLD, &pen->palette->ink, one->text, places, G_N_ELEMENTS (places));
 }
 
 static void
 write_exceeding (SpPlot *plot, SpPen *pen)
 {
-  for (guint i = 0; i < plot->findings->n; i++) {
-    const SpConditionFindings *c = &plot->findings->conditions[i];
-    if (!sp_view_shows (&plot->view, plot->findings, i))
-      continue;
-    for (guint k = 0; k < c->n_emissions; k++) {
-      double x, y;
-      if (c->emissions[k].verdict != SP_VERDICT_EXCEEDS || !sp_plot_emission_place (plot, &c->emissions[k], &x, &y))
-        continue;
-      g_autofree char *text = what_exceeds (plot, i, &c->emissions[k]);
-      double width = sp_pen_text_width (pen, SP_TEXT_BOLD, text);
-      const SpSpot places[] = { { x + 11, y - 12 },         { x - 11 - width, y - 12 }, { x + 11, y - 30 },
-                                { x - 11 - width, y - 30 }, { x + 11, y - 48 },         { x - 11 - width, y - 48 },
-                                { x + 12, y + 5 },          { x - 12 - width, y + 5 },  { x - width / 2, y - 66 } };
-      sp_plot_write (plot, pen, SP_TEXT_BOLD, &pen->palette->ink, text, places, G_N_ELEMENTS (places));
-    }
-  }
+  g_autoptr (GArray) found = gather_exceeding (plot);
+  for (guint i = 0; i < found->len; i++)
+    (plot->by_harmonic ? call_out : write_beside) (plot, pen, &g_array_index (found, Exceeding, i));
 }
 
 void
@@ -218,14 +239,20 @@ sp_plot_draw_ladder (SpPlot *plot, SpPen *pen)
   draw_seams (plot, pen);
   draw_heads (plot, pen);
   write_ladder_name (plot, pen);
-  draw_emissions (plot, pen);
+  sp_plot_draw_marks (plot, pen);
+  sp_plot_number_carriers (plot, pen);
   sp_plot_take_pointer (plot, pen);
   take_carrier (plot);
-  sp_plot_write_blind (plot, pen);
+  if (!plot->by_harmonic)
+    sp_plot_write_blind (plot, pen);
   sp_plot_draw_steps (plot, pen);
   write_exceeding (plot, pen);
+  sp_plot_number_marks (plot, pen);
+  if (plot->by_harmonic)
+    sp_plot_write_blind (plot, pen);
   sp_plot_write_limit (plot, pen);
   take_limit (plot);
+  sp_plot_draw_pins (plot, pen);
   sp_plot_write_whose (plot, pen);
   sp_plot_draw_causes (plot, pen);
   sp_plot_name_traces (plot, pen);

@@ -1,16 +1,21 @@
 /* lineends.c - the names at the ends of the lines */
 #include "ui/figure/plot/plot-private.h"
 
+#include "ui/figure/pen/mark.h"
 #include "ui/figure/pen/names.h"
 
+#include <glib/gi18n-lib.h>
 #include <math.h>
 
 #define NAME_GAP 15
+#define CLOSE_MOST 3 /* more lines that end together share a name: 'the other ten' */
+#define SWATCH 12
 
 typedef struct {
   guint condition;
-  char *other; /* the name of a sweep that is not judged; NULL: the condition's own */
-  double x, y; /* where the line ends */
+  char *other;   /* the name of a sweep that is not judged, or of several lines; NULL: the condition's own */
+  guint sharing; /* more than one: how many lines share the name */
+  double x, y;   /* where the line ends */
   double label_y;
 } LineEnd;
 
@@ -39,8 +44,10 @@ line_end (const SpPlot *plot, const SpReduced *trace, LineEnd *end)
     }
   if (!n)
     return FALSE;
-  *end = (LineEnd){ trace->condition, trace->judged ? NULL : sp_name_other (plot->findings, trace->condition, trace->corrected),
-                    plot->area.x + (last + 1) * plot->area.width / trace->n, sp_plot_y (plot, sum / n), 0 };
+  *end = (LineEnd){ .condition = trace->condition,
+                    .other = trace->judged ? NULL : sp_name_other (plot->findings, trace->condition, trace->corrected),
+                    .x = plot->area.x + (last + 1) * plot->area.width / trace->n,
+                    .y = sp_plot_y (plot, sum / n) };
   end->label_y = end->y;
   return TRUE;
 }
@@ -81,7 +88,7 @@ static void
 drop_what_has_no_room (const SpPlot *plot, GArray *ends)
 {
   for (guint i = ends->len; i-- > 0 && ends->len * NAME_GAP > plot->area.height;)
-    if (g_array_index (ends, LineEnd, i).other)
+    if (g_array_index (ends, LineEnd, i).other && !g_array_index (ends, LineEnd, i).sharing)
       g_array_remove_index (ends, i);
 }
 
@@ -109,13 +116,16 @@ gather_ends (const SpPlot *plot)
   return ends;
 }
 
-/* A line that ends inside the sheet carries its name there. */
+/* A line that ends inside the sheet carries its name there; by harmonic its number stands at its marks. */
 static gboolean
 name_inside (SpPlot *plot, SpPen *pen, const LineEnd *end)
 {
   if (end->x > plot->area.x + plot->area.width - 40)
     return FALSE;
-  const char *name = end->other ? end->other : plot->findings->conditions[end->condition].name;
+  if (plot->by_harmonic)
+    return end->other || end->condition != plot->view.condition;
+  g_autofree char *own = sp_plot_label (plot, end->condition);
+  const char *name = end->other ? end->other : own;
   const SpSpot places[] = { { end->x + 5, end->y + 4.5 }, { end->x + 5, end->y - 12 }, { end->x + 5, end->y + 21 },
                             { end->x + 5, end->y - 28 },  { end->x + 5, end->y + 38 }, { end->x + 5, end->y + 54 },
                             { end->x + 5, end->y + 70 } };
@@ -124,12 +134,98 @@ name_inside (SpPlot *plot, SpPen *pen, const LineEnd *end)
   return TRUE;
 }
 
+/* ---- lines that end together ---- */
+
+static gboolean
+may_share (const SpPlot *plot, const LineEnd *end)
+{
+  return !end->other && end->condition != plot->view.condition;
+}
+
+/* How many from `first` on end no further apart than a name is high. */
+static guint
+together (GArray *ends, guint first, guint all)
+{
+  guint n = 1;
+  while (first + n < all && g_array_index (ends, LineEnd, first + n).y - g_array_index (ends, LineEnd, first + n - 1).y < NAME_GAP)
+    n++;
+  return n;
+}
+
+/* One name for those of `n` ends that are not the chosen one's: "the other 10". */
+static void
+share_name (const SpPlot *plot, GArray *ends, guint first, guint n)
+{
+  LineEnd shared = { 0 };
+  for (guint i = first + n; i-- > first;) {
+    LineEnd *end = &g_array_index (ends, LineEnd, i);
+    if (!may_share (plot, end))
+      continue;
+    shared.condition = end->condition;
+    shared.x = MAX (shared.x, end->x);
+    shared.y += end->y;
+    shared.sharing++;
+    g_array_remove_index (ends, i);
+  }
+  shared.y = shared.label_y = shared.y / shared.sharing;
+  g_array_append_val (ends, shared);
+}
+
+static void
+share_names (const SpPlot *plot, GArray *ends)
+{
+  guint groups = 0, all = ends->len;
+  for (guint first = 0; first < all;) { /* what is appended is no part of it */
+    guint n = together (ends, first, all), sharing = 0;
+    for (guint i = first; i < first + n; i++)
+      sharing += may_share (plot, &g_array_index (ends, LineEnd, i)) ? 1 : 0;
+    if (sharing > CLOSE_MOST)
+      share_name (plot, ends, first, n);
+    groups += sharing > CLOSE_MOST ? 1 : 0;
+    all -= sharing > CLOSE_MOST ? sharing : 0;
+    first += sharing > CLOSE_MOST ? n - sharing : n;
+  }
+  for (guint i = 0; i < ends->len; i++) {
+    LineEnd *end = &g_array_index (ends, LineEnd, i);
+    if (end->sharing)
+      end->other = g_strdup_printf (groups == 1 ? _ ("the other %u") : _ ("%u others"), end->sharing);
+  }
+  g_array_sort (ends, by_height);
+}
+
+/* ---- the names ---- */
+
+char *
+sp_plot_label (const SpPlot *plot, guint condition)
+{
+  g_autofree char *name = sp_name_short (plot->findings, condition);
+  return plot->by_harmonic ? g_strdup_printf ("%u %s", sp_view_row (&plot->view, condition), name) : g_steal_pointer (&name);
+}
+
+/* The radio's name where its condition leads; a condition alone needs no more than its radio's name. */
+static const char *
+rest_of (const SpPlot *plot, guint condition)
+{
+  const char *lead = sp_name_lead (plot->findings, condition);
+  return lead == sp_view_condition_name (plot->findings, condition) ? sp_name_rest (plot->findings, condition) : "";
+}
+
+double
+sp_plot_name_width (const SpPlot *plot, SpPen *pen, guint condition)
+{
+  double width = SWATCH + 5 + sp_pen_text_width (pen, SP_TEXT_BOLD, "88 ")
+                 + sp_pen_text_width (pen, SP_TEXT_BOLD, sp_name_lead (plot->findings, condition));
+  const char *rest = rest_of (plot, condition);
+  return *rest ? width + sp_pen_text_width (pen, SP_TEXT_SMALL, rest) + 5 : width;
+}
+
 static void
 name_at_edge (SpPlot *plot, SpPen *pen, const LineEnd *end)
 {
-  gboolean is_chosen = &plot->findings->conditions[end->condition] == plot->chosen;
+  gboolean is_chosen = &plot->findings->conditions[end->condition] == plot->chosen && !end->sharing;
   double right = plot->area.x + plot->area.width, stop = plot->outer.x + plot->outer.width - SP_PLOT_DBC_WIDTH - 2, x = right + 11;
-  sp_pen_colour (pen, &pen->palette->trace[sp_view_ink (end->condition)], end->other ? 0.5 : is_chosen ? 1 : 0.8);
+  const SpColour *ink = end->sharing ? &pen->palette->soft : &pen->palette->trace[sp_view_ink (end->condition)];
+  sp_pen_colour (pen, ink, end->other ? 0.5 : is_chosen ? 1 : 0.8);
   cairo_set_line_width (pen->cr, 1);
   cairo_move_to (pen->cr, right + 2, end->y);
   cairo_line_to (pen->cr, right + 8, end->label_y);
@@ -138,12 +234,14 @@ name_at_edge (SpPlot *plot, SpPen *pen, const LineEnd *end)
     sp_pen_text_fit (pen, x, end->label_y + 4, SP_TEXT_SMALL, &pen->palette->soft, stop - x, end->other);
     return;
   }
+  sp_mark_swatch (pen, x - 2, end->label_y, SWATCH, end->condition);
+  g_autofree char *row = g_strdup_printf ("%u", sp_view_row (&plot->view, end->condition));
+  x += SWATCH + 2;
+  x += sp_pen_text_fit (pen, x, end->label_y + 4.5, SP_TEXT_BOLD, &pen->palette->ink, stop - x, row) + 4;
   x += sp_pen_text_fit (pen, x, end->label_y + 4.5, is_chosen ? SP_TEXT_BOLD : SP_TEXT_BODY, &pen->palette->ink, stop - x,
-                        sp_view_radio_name (plot->findings, end->condition))
+                        sp_name_lead (plot->findings, end->condition))
        + 4;
-  if (sp_name_is_shared (&plot->view, plot->findings, end->condition))
-    sp_pen_text_fit (pen, x, end->label_y + 4.5, SP_TEXT_SMALL, &pen->palette->soft, stop - x,
-                     sp_view_condition_name (plot->findings, end->condition));
+  sp_pen_text_fit (pen, x, end->label_y + 4.5, SP_TEXT_SMALL, &pen->palette->soft, stop - x, rest_of (plot, end->condition));
 }
 
 void
@@ -153,6 +251,7 @@ sp_plot_name_traces (SpPlot *plot, SpPen *pen)
   for (guint i = ends->len; i-- > 0;)
     if (name_inside (plot, pen, &g_array_index (ends, LineEnd, i)))
       g_array_remove_index (ends, i);
+  share_names (plot, ends);
   drop_what_has_no_room (plot, ends);
   spread (plot, ends);
   for (guint i = 0; i < ends->len; i++)

@@ -2,43 +2,13 @@
 #include "ui/figure/plot/plot-private.h"
 
 #include "ui/figure/pen/names.h"
-#include "ui/words/words.h"
 
-#include <glib/gi18n-lib.h>
 #include <math.h>
 
 #define LEFT 46   /* level numbers */
 #define TOP 44    /* ladder heads */
 #define BOTTOM 24 /* frequency numbers */
-
-static void
-frequency_range (const SpPlot *plot, double *from, double *to)
-{
-  *from = INFINITY, *to = -INFINITY;
-  for (guint i = 0; i < plot->findings->n; i++) {
-    const SpConditionFindings *c = &plot->findings->conditions[i];
-    if (c != plot->chosen)
-      continue;
-    for (guint k = 0; k < c->n_corrected; k++)
-      if (c->corrected[k].n) {
-        *from = MIN (*from, c->corrected[k].frequency_hz[0]);
-        *to = MAX (*to, c->corrected[k].frequency_hz[c->corrected[k].n - 1]);
-      }
-  }
-  if (!isnan (plot->view.from_hz))
-    *from = plot->view.from_hz;
-  if (!isnan (plot->view.to_hz))
-    *to = plot->view.to_hz;
-  if (!isfinite (*from) || !isfinite (*to) || !(*from < *to)) { /* nothing swept: still a sheet with axes */
-    *from = isfinite (*from) ? *from : 0;
-    *to = MAX (*from * 2, 1e9);
-  }
-  if (plot->view.logarithmic) {
-    /* zero has no place on this scale: three decades are as much as a bench's sweep says anything about */
-    double least = plot->chosen && plot->chosen->fundamental_hz > 0 ? plot->chosen->fundamental_hz / 4 : *to / 1000;
-    *from = MAX (*from, MIN (least, *to / 10));
-  }
-}
+#define SAYING 14 /* by harmonic: what the axis is */
 
 static void
 level_range (const SpPlot *plot, double *bottom, double *top)
@@ -52,16 +22,22 @@ level_range (const SpPlot *plot, double *bottom, double *top)
         high = MAX (high, trace->columns[k].greatest);
       }
   }
-  for (guint i = 0; i < plot->n; i++)
-    if (!isnan (plot->limit_dbm[i])) {
-      low = MIN (low, plot->limit_dbm[i]);
-      high = MAX (high, plot->limit_dbm[i]);
-    }
+  for (guint k = 0; k < plot->grounds->len; k++) {
+    const double *limit_dbm = g_array_index (plot->grounds, SpPlotGround, k).limit_dbm;
+    for (guint i = 0; i < plot->n; i++)
+      if (!isnan (limit_dbm[i])) {
+        low = MIN (low, limit_dbm[i]);
+        high = MAX (high, limit_dbm[i]);
+      }
+  }
   if (!isfinite (low) || !isfinite (high))
     low = -80, high = 20;
   double space = (high - low) * 0.12 + 4;
+  double numbers = plot->by_harmonic && !plot->view.bare ? (sp_plot_number_heights (plot) + 1) * SP_PLOT_NUMBER_LINE / plot->area.height
+                                                         : 0;
   *bottom = isnan (plot->view.bottom_dbm) ? low - space * 1.3 : plot->view.bottom_dbm;
-  *top = isnan (plot->view.top_dbm) ? high + space * 0.45 : plot->view.top_dbm;
+  *top = isnan (plot->view.top_dbm) ? high + MAX (space * 0.45, numbers * (high - low + space) / MAX (1 - numbers, 0.3))
+                                    : plot->view.top_dbm;
   if (!(*bottom < *top))
     *top = *bottom + 10;
 }
@@ -74,9 +50,7 @@ right_margin (const SpPlot *plot, SpPen *pen)
   for (guint i = 0; i < plot->findings->n; i++) {
     if (!sp_view_shows (&plot->view, plot->findings, i))
       continue;
-    double width = sp_pen_text_width (pen, SP_TEXT_BOLD, sp_view_radio_name (plot->findings, i));
-    if (sp_name_is_shared (&plot->view, plot->findings, i))
-      width += sp_pen_text_width (pen, SP_TEXT_SMALL, sp_view_condition_name (plot->findings, i)) + 5;
+    double width = sp_plot_name_width (plot, pen, i);
     widest = MAX (widest, width);
   }
   const SpCorrected *other;
@@ -91,13 +65,46 @@ static void
 lay_out (SpPlot *plot, SpPen *pen)
 {
   const SpRect *outer = &plot->outer;
-  double right = right_margin (plot, pen);
-  plot->area = (SpRect){ outer->x + LEFT, outer->y + TOP, MAX (20, outer->width - LEFT - right), MAX (20, outer->height - TOP - BOTTOM) };
+  if (plot->view.bare) {
+    plot->area = *outer;
+    sp_plot_lay_axis (plot);
+    plot->n = (guint) MAX (2, plot->area.width / pen->column);
+    return;
+  }
+  double right = right_margin (plot, pen), bottom = plot->by_harmonic ? BOTTOM + SAYING : BOTTOM;
+  plot->area = (SpRect){ outer->x + LEFT, outer->y + TOP, MAX (20, outer->width - LEFT - right), MAX (20, outer->height - TOP - bottom) };
   plot->area.x = sp_pen_snap (pen, plot->area.x, 1);
-  double from, to;
-  frequency_range (plot, &from, &to);
-  plot->x = (SpAxis){ plot->view.logarithmic ? &sp_scale_logarithmic : &sp_scale_linear, from, to, plot->area.x,
-                      plot->area.x + plot->area.width };
+  sp_plot_lay_axis (plot);
+  plot->n = (guint) MAX (2, plot->area.width / pen->column);
+}
+
+/* By frequency another condition's lies under other carriers: none but the chosen one's. */
+static void
+lay_grounds (SpPlot *plot)
+{
+  SpPlotGround ground = { .condition = plot->view.condition, .x = plot->x };
+  g_array_append_val (plot->grounds, ground);
+  for (guint i = 0; plot->by_harmonic && i < plot->findings->n; i++) {
+    ground = (SpPlotGround){ .condition = i, .x = sp_plot_axis_of (plot, i) };
+    if (i != plot->view.condition && sp_plot_draws (plot, i))
+      g_array_append_val (plot->grounds, ground);
+  }
+  for (guint k = 0; k < plot->grounds->len; k++) {
+    SpPlotGround *laid = &g_array_index (plot->grounds, SpPlotGround, k);
+    sp_plot_reduce_floor (plot, laid);
+    sp_plot_reduce_limit (plot, laid);
+    sp_plot_find_blind (plot, laid);
+  }
+}
+
+static void
+clear_ground (void *data)
+{
+  SpPlotGround *ground = data;
+  g_free (ground->floor_dbm);
+  g_free (ground->cause);
+  g_free (ground->limit_dbm);
+  g_clear_pointer (&ground->blind, g_array_unref);
 }
 
 SpPlot *
@@ -113,17 +120,19 @@ sp_plot_new_again (SpPen *pen, const SpFindings *findings, const SpView *view, c
   plot->findings = sp_findings_ref (findings);
   plot->pyramids = pyramids;
   plot->view = *view;
+  plot->view.hidden = plot->hidden = g_memdup2 (view->hidden, view->hidden ? findings->n * sizeof *view->hidden : 0);
+  plot->view.row = plot->row = g_memdup2 (view->row, view->row ? findings->n * sizeof *view->row : 0);
   plot->chosen = view->condition < findings->n ? &findings->conditions[view->condition] : NULL;
+  plot->chosen_shown = plot->chosen && sp_view_shows (view, findings, view->condition);
+  plot->by_harmonic = view->by_harmonic && plot->chosen && plot->chosen->fundamental_hz > 0;
   plot->outer = *rect;
   plot->traces = g_array_new (FALSE, TRUE, sizeof (SpReduced));
   plot->taken = g_array_new (FALSE, FALSE, sizeof (SpRect));
-  plot->blind = g_array_new (FALSE, FALSE, sizeof (SpBlindRun));
+  plot->grounds = g_array_new (FALSE, TRUE, sizeof (SpPlotGround));
+  g_array_set_clear_func (plot->grounds, clear_ground);
   lay_out (plot, pen);
-  plot->n = (guint) MAX (2, plot->area.width / pen->column);
   sp_plot_reduce_traces (plot, pen);
-  sp_plot_reduce_floor (plot);
-  sp_plot_reduce_limit (plot);
-  sp_plot_find_blind (plot);
+  lay_grounds (plot);
   double bottom, top;
   level_range (plot, &bottom, &top);
   plot->y = (SpAxis){ &sp_scale_linear, bottom, top, plot->area.y + plot->area.height, plot->area.y };
@@ -139,10 +148,10 @@ sp_plot_free (SpPlot *plot)
     g_free (g_array_index (plot->traces, SpReduced, i).columns);
   g_array_unref (plot->traces);
   g_array_unref (plot->taken);
-  g_array_unref (plot->blind);
-  g_free (plot->floor_dbm);
-  g_free (plot->cause);
-  g_free (plot->limit_dbm);
+  g_array_unref (plot->grounds);
+  g_free (plot->hidden);
+  g_free (plot->row);
+  g_free (plot->place);
   sp_findings_unref (plot->findings);
   g_free (plot);
 }
@@ -163,6 +172,18 @@ const SpAxis *
 sp_plot_level_axis (const SpPlot *plot)
 {
   return &plot->y;
+}
+
+const SpPlotGround *
+sp_plot_ground (const SpPlot *plot)
+{
+  return &g_array_index (plot->grounds, SpPlotGround, 0);
+}
+
+gboolean
+sp_plot_draws (const SpPlot *plot, guint condition)
+{
+  return plot->by_harmonic ? plot->place[condition] != G_MAXUINT : sp_view_shows (&plot->view, plot->findings, condition);
 }
 
 double
@@ -195,7 +216,7 @@ sp_plot_take (SpPlot *plot, const SpRect *rect)
   g_array_append_val (plot->taken, *rect);
 }
 
-gboolean
+int
 sp_plot_write (SpPlot *plot, SpPen *pen, SpTextStyle style, const SpColour *colour, const char *text, const SpSpot *places, guint n)
 {
   double width = sp_pen_text_width (pen, style, text), height = sp_pen_line_height (style);
@@ -206,140 +227,32 @@ sp_plot_write (SpPlot *plot, SpPen *pen, SpTextStyle style, const SpColour *colo
       continue;
     sp_plot_take (plot, &rect);
     sp_pen_text_halo (pen, places[i].x, places[i].baseline, style, colour, 0, text, &pen->palette->sheet);
-    return TRUE;
+    return (int) i;
   }
-  return FALSE;
+  return -1;
 }
 
 gboolean
-sp_plot_emission_place (const SpPlot *plot, const SpEmission *emission, double *x, double *y)
+sp_plot_emission_place (const SpPlot *plot, guint condition, const SpEmission *emission, double *x, double *y)
 {
-  if (!emission->detected || isnan (emission->level_dbm) || emission->frequency_hz < plot->x.from || emission->frequency_hz > plot->x.to
+  SpAxis axis = sp_plot_axis_of (plot, condition);
+  if (!emission->detected || isnan (emission->level_dbm) || emission->frequency_hz < axis.from || emission->frequency_hz > axis.to
       || emission->level_dbm < plot->y.from || emission->level_dbm > plot->y.to)
     return FALSE;
-  *x = sp_axis_at (&plot->x, emission->frequency_hz);
+  *x = sp_axis_at (&axis, emission->frequency_hz);
   *y = sp_plot_y (plot, emission->level_dbm);
   return TRUE;
-}
-
-const char *
-sp_plot_unit (const SpPlot *plot, double *factor)
-{
-  double top = plot->x.to;
-  *factor = top >= 20e9 ? 1e9 : top >= 2e6 ? 1e6 : 1e3;
-  return top >= 20e9 ? "GHz" : top >= 2e6 ? "MHz" : "kHz";
-}
-
-/* Of the levels over `origin` dBm, no closer than `least` points. */
-static guint
-level_ticks (const SpPlot *plot, double origin, double least, SpTick *ticks)
-{
-  return plot->y.scale->ticks (plot->y.from - origin, plot->y.to - origin, (guint) MAX (2, plot->area.height / least), ticks);
-}
-
-/* Light paper only has vertical lines: on dark paper they would make an instrument's screen of it. */
-static void
-draw_grid (SpPlot *plot, SpPen *pen)
-{
-  SpTick ticks[SP_TICKS_MAX];
-  const SpRect *area = &plot->area;
-  sp_pen_colour (pen, &pen->palette->floor_edge, 0.2);
-  guint n = plot->x.scale->ticks (plot->x.from, plot->x.to, (guint) (area->width / 80), ticks);
-  for (guint i = 0; i < n; i++) {
-    double x = sp_axis_at (&plot->x, ticks[i].value);
-    if (x > area->x + 1 && !plot->view.dark)
-      sp_pen_line (pen, x, area->y, x, area->y + area->height, ticks[i].labelled ? 1 : 0.5);
-  }
-  double origin = sp_view_level_origin_dbm (&plot->view, plot->findings);
-  n = level_ticks (plot, origin, 26, ticks);
-  for (guint i = 0; i < n; i++) {
-    double y = sp_axis_at (&plot->y, origin + ticks[i].value);
-    sp_pen_line (pen, area->x, y, area->x + area->width, y, 1);
-  }
-}
-
-static void
-draw_frequency_axis (SpPlot *plot, SpPen *pen)
-{
-  SpTick ticks[SP_TICKS_MAX];
-  const SpRect *area = &plot->area;
-  double foot = area->y + area->height, factor, last = -INFINITY;
-  const char *unit = sp_plot_unit (plot, &factor);
-  double unit_width = sp_pen_text_width (pen, SP_TEXT_SMALL, unit);
-  guint n = plot->x.scale->ticks (plot->x.from, plot->x.to, (guint) (area->width / 80), ticks);
-  double step = n > 1 ? (ticks[1].value - ticks[0].value) / factor : 1;
-  int decimals = plot->view.logarithmic ? 0 : CLAMP ((int) ceil (-log10 (step) - 1e-9), 0, 6);
-  sp_pen_colour (pen, &pen->palette->ink, 1);
-  sp_pen_line (pen, area->x, foot, area->x + area->width, foot, 1);
-  for (guint i = 0; i < n; i++) {
-    double x = sp_axis_at (&plot->x, ticks[i].value), shown = ticks[i].value / factor;
-    sp_pen_colour (pen, &pen->palette->ink, 1);
-    if (x > area->x + 1)
-      sp_pen_line (pen, x, foot, x, foot - (ticks[i].labelled ? 6 : 3), 1);
-    if (!ticks[i].labelled)
-      continue;
-    int more = plot->view.logarithmic && shown < 1 ? (int) ceil (-log10 (shown) - 1e-9) : 0;
-    g_autofree char *text = sp_words_number (shown, decimals + more, SP_HAND_SCREEN);
-    double width = sp_pen_text_width (pen, SP_TEXT_BODY, text);
-    if (x - width / 2 < last + 8 || x + width / 2 > area->x + area->width - unit_width - 6)
-      continue;
-    sp_pen_text (pen, x, foot + 18, SP_TEXT_BODY, &pen->palette->ink, 0.5, text);
-    last = x + width / 2;
-  }
-  sp_pen_text (pen, area->x + area->width, foot + 18, SP_TEXT_SMALL, &pen->palette->soft, 1, unit);
-}
-
-static void
-draw_level_axis (SpPlot *plot, SpPen *pen)
-{
-  SpTick ticks[SP_TICKS_MAX];
-  const SpRect *area = &plot->area;
-  double origin = sp_view_level_origin_dbm (&plot->view, plot->findings);
-  guint n = level_ticks (plot, origin, 40, ticks);
-  sp_pen_colour (pen, &pen->palette->ink, 1);
-  sp_pen_line (pen, area->x, area->y, area->x, area->y + area->height, 1);
-  for (guint i = 0; i < n; i++) {
-    double y = sp_axis_at (&plot->y, origin + ticks[i].value);
-    sp_pen_colour (pen, &pen->palette->ink, 1);
-    sp_pen_line (pen, area->x, y, area->x + 6, y, 1);
-    g_autofree char *text = sp_words_signed (ticks[i].value, 0, SP_HAND_SCREEN);
-    sp_pen_text (pen, area->x - 8, y + 4.5, SP_TEXT_BODY, &pen->palette->ink, 1, text);
-  }
-  sp_pen_text (pen, area->x - 8, area->y - 9, SP_TEXT_SMALL, &pen->palette->soft, 1, origin == 0 ? _ ("dBm") : _ ("dBc"));
-}
-
-/* At the right, by the other origin: relative to the chosen condition's own carrier, or absolute where the left is relative. */
-static void
-draw_other_level_axis (SpPlot *plot, SpPen *pen)
-{
-  if (!plot->chosen || isnan (plot->chosen->power_dbm))
-    return;
-  SpTick ticks[SP_TICKS_MAX];
-  gboolean absolute = sp_view_level_origin_dbm (&plot->view, plot->findings) != 0;
-  double origin = absolute ? 0 : plot->chosen->power_dbm, right = plot->outer.x + plot->outer.width;
-  guint n = level_ticks (plot, origin, 40, ticks), last = n; /* the uppermost has the unit */
-  for (guint i = 0; i < n; i++)
-    if (absolute || ticks[i].value <= 0)
-      last = i;
-  for (guint i = 0; i <= last && i < n; i++) {
-    double y = sp_axis_at (&plot->y, origin + ticks[i].value);
-    g_autofree char *number = sp_words_signed (ticks[i].value, 0, SP_HAND_SCREEN);
-    g_autofree char *text = i == last ? g_strdup_printf ("%s\xe2\x80\xaf%s", number, absolute ? _ ("dBm") : _ ("dBc")) : g_strdup (number);
-    sp_pen_text (pen, right, y + 4.5, SP_TEXT_BODY, &pen->palette->soft, 1, text);
-  }
 }
 
 void
 sp_plot_draw_ground (SpPlot *plot, SpPen *pen)
 {
   cairo_save (pen->cr);
-  draw_grid (plot, pen);
+  sp_plot_draw_grid (plot, pen);
   sp_plot_draw_floor (plot, pen);
   sp_plot_draw_blind (plot, pen);
   sp_plot_draw_limit (plot, pen);
-  draw_frequency_axis (plot, pen);
-  draw_level_axis (plot, pen);
-  draw_other_level_axis (plot, pen);
+  sp_plot_draw_axes (plot, pen);
   cairo_restore (pen->cr);
 }
 

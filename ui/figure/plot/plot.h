@@ -23,6 +23,8 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (SpPlot, sp_plot_free)
 void sp_plot_draw_ground (SpPlot *plot, SpPen *pen);
 void sp_plot_draw_traces (SpPlot *plot, SpPen *pen);
 void sp_plot_draw_ladder (SpPlot *plot, SpPen *pen);
+/* Of the ladder's no more than the emissions' marks. */
+void sp_plot_draw_marks (SpPlot *plot, SpPen *pen);
 void sp_plot_draw_pointer (SpPlot *plot, SpPen *pen, double frequency_hz); /* NaN or outside the view: nothing */
 
 /* Draws the four layers, the last at the view's pointer. */
@@ -32,9 +34,19 @@ void sp_plot_draw (SpPlot *plot, SpPen *pen);
  * top - 3 to its foot. FALSE: none is drawn. */
 gboolean sp_plot_pointer_box (SpPlot *plot, SpPen *pen, double frequency_hz, SpRect *box);
 
-const SpRect *sp_plot_area (const SpPlot *plot); /* inside the axes */
-const SpAxis *sp_plot_frequency_axis (const SpPlot *plot);
+/* From the ruler to a place, in words: "+146 MHz, -38.6 dB". (transfer full) */
+char *sp_plot_says_between (const SpFindings *findings, guint condition, double ruler_hz, double frequency_hz);
+/* The note of the chosen condition that is pinned within a few points of a place; -1: none. */
+int sp_plot_note_at (const SpPlot *plot, double x, double y);
+
+const SpRect *sp_plot_area (const SpPlot *plot);           /* inside the axes */
+const SpAxis *sp_plot_frequency_axis (const SpPlot *plot); /* the chosen condition's */
+/* A condition's own: by harmonic it is over its own carrier and a step aside, else the same for all. */
+SpAxis sp_plot_axis_of (const SpPlot *plot, guint condition);
 const SpAxis *sp_plot_level_axis (const SpPlot *plot);
+
+/* TRUE if the condition is drawn: shown, and by harmonic with a carrier of its own. */
+gboolean sp_plot_draws (const SpPlot *plot, guint condition);
 
 /* Ranges where the chosen condition is blind, floor above limit, ascending in frequency; tests read them by sp_plot_blind_runs(). */
 typedef struct {

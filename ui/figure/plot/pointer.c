@@ -9,7 +9,7 @@
 
 #define ROW 18
 #define NAME_WIDTH 96
-#define ROWS_MAX 8
+#define ROWS_MAX 9
 
 typedef struct {
   char *name, *value;
@@ -67,6 +67,15 @@ part_row (const SpPlot *plot, const SpAt *at)
   return g_strdup_printf (_ ("%s to %s"), low, high);
 }
 
+char *
+sp_plot_says_between (const SpFindings *findings, guint condition, double ruler_hz, double frequency_hz)
+{
+  SpBetween between = sp_findings_between (findings, condition, ruler_hz, frequency_hz);
+  g_autofree char *apart = sp_words_frequency (fabs (between.apart_hz), 0, SP_HAND_SCREEN),
+                  *level = isnan (between.level_db) ? g_strdup ("\xe2\x80\x93") : sp_words_signed (between.level_db, 1, SP_HAND_SCREEN);
+  return g_strdup_printf ("%s%s     %s\xe2\x80\xaf%s", between.apart_hz < 0 ? "\xe2\x88\x92" : "+", apart, level, _ ("dB"));
+}
+
 static guint
 make_rows (const SpPlot *plot, const SpAt *at, Row *rows)
 {
@@ -99,6 +108,9 @@ make_rows (const SpPlot *plot, const SpAt *at, Row *rows)
     char *text = isnan (at->margin_db) || judged ? g_strdup (level) : g_strdup_printf (_ ("%s     margin %s\342\200\257dB"), level, margin);
     rows[n++] = (Row){ g_strdup (_ ("limit")), text };
   }
+  if (!isnan (plot->view.ruler_hz))
+    rows[n++] = (Row){ g_strdup (_ ("from the ruler")),
+                       sp_plot_says_between (plot->findings, plot->view.condition, plot->view.ruler_hz, at->frequency_hz) };
   char *verdict = verdict_row (plot, at);
   if (verdict)
     rows[n++] = (Row){ g_strdup (_ ("verdict")), verdict };

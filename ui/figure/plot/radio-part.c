@@ -9,6 +9,7 @@
 #include <math.h>
 
 #define PIPE 10            /* width */
+#define LEAST_PIPE 4       /* where a fan leaves less */
 #define LEAST_PIPE_DB 1    /* a shorter one would hide behind the mark */
 #define STEP 17            /* from one step's reading to the next */
 #define MOST_STEPS 4       /* shown */
@@ -21,9 +22,9 @@ is_foreign (const SpEmission *e)
 }
 
 static gboolean
-place_of (const SpPlot *plot, const SpEmission *e, double *x, double *y)
+place_of (const SpPlot *plot, guint condition, const SpEmission *e, double *x, double *y)
 {
-  return is_foreign (e) && sp_plot_emission_place (plot, e, x, y);
+  return is_foreign (e) && sp_plot_emission_place (plot, condition, e, x, y);
 }
 
 /* ---- the pipe ---- */
@@ -37,13 +38,14 @@ pipe_foot_dbm (const SpEmission *e)
 
 /* Dashed where nothing but the profile tells. */
 static void
-draw_pipe (SpPlot *plot, SpPen *pen, const SpEmission *e, double x, double y)
+draw_pipe (SpPlot *plot, SpPen *pen, guint condition, const SpEmission *e, double x, double y)
 {
+  double wide = plot->by_harmonic ? MIN (PIPE, MAX (plot->aside - 2, LEAST_PIPE)) : PIPE;
   double foot_dbm = pipe_foot_dbm (e), foot = isinf (foot_dbm) ? plot->area.y + plot->area.height : sp_plot_y (plot, foot_dbm);
   if (isnan (foot_dbm) || !(e->level_dbm - foot_dbm > LEAST_PIPE_DB))
     return;
-  SpRect pipe = { x - PIPE / 2.0, y, PIPE, foot - y };
-  sp_mark_pipe (pen, &pipe, &pen->palette->trace[sp_view_ink (plot->view.condition)],
+  SpRect pipe = { x - wide / 2, y, wide, foot - y };
+  sp_mark_pipe (pen, &pipe, &pen->palette->trace[sp_view_ink (condition)],
                 e->origin_basis == SP_BASIS_PREDICTED || e->origin == SP_ORIGIN_UNTESTED);
   sp_plot_take (plot, &pipe);
 }
@@ -146,7 +148,7 @@ static void
 write_words (SpPlot *plot, SpPen *pen, const SpEmission *e, const char *words)
 {
   double x, y;
-  if (!words || !place_of (plot, e, &x, &y))
+  if (!words || !place_of (plot, plot->view.condition, e, &x, &y))
     return;
   double width = sp_pen_text_width (pen, SP_TEXT_BOLD, words), beyond = x + steps_shown (e) * STEP + 18;
   const SpSpot places[] = {
@@ -160,14 +162,15 @@ write_words (SpPlot *plot, SpPen *pen, const SpEmission *e, const char *words)
 /* ---- for the ladder ---- */
 
 void
-sp_plot_draw_parts (SpPlot *plot, SpPen *pen)
+sp_plot_draw_parts (SpPlot *plot, SpPen *pen, guint condition)
 {
-  for (guint i = 0; i < plot->chosen->n_emissions; i++) {
-    const SpEmission *e = &plot->chosen->emissions[i];
+  const SpConditionFindings *c = &plot->findings->conditions[condition];
+  for (guint i = 0; i < c->n_emissions; i++) {
+    const SpEmission *e = &c->emissions[i];
     double x, y;
-    if (!place_of (plot, e, &x, &y))
+    if (!place_of (plot, condition, e, &x, &y))
       continue;
-    draw_pipe (plot, pen, e, x, y);
+    draw_pipe (plot, pen, condition, e, x, y);
     draw_bar (plot, pen, e, x);
   }
 }
@@ -175,10 +178,10 @@ sp_plot_draw_parts (SpPlot *plot, SpPen *pen)
 void
 sp_plot_draw_steps (SpPlot *plot, SpPen *pen)
 {
-  for (guint i = 0; i < plot->chosen->n_emissions; i++) {
+  for (guint i = 0; plot->chosen_shown && (!plot->by_harmonic || plot->n_shown == 1) && i < plot->chosen->n_emissions; i++) {
     const SpEmission *e = &plot->chosen->emissions[i];
     double x, y;
-    if (place_of (plot, e, &x, &y) && deserves_words (e))
+    if (place_of (plot, plot->view.condition, e, &x, &y) && deserves_words (e))
       draw_steps (plot, pen, e, x, y);
   }
 }
@@ -186,7 +189,7 @@ sp_plot_draw_steps (SpPlot *plot, SpPen *pen)
 void
 sp_plot_write_whose (SpPlot *plot, SpPen *pen)
 {
-  for (guint i = 0; i < plot->chosen->n_emissions; i++) {
+  for (guint i = 0; plot->chosen_shown && i < plot->chosen->n_emissions; i++) {
     const SpEmission *e = &plot->chosen->emissions[i];
     if (!is_foreign (e) || !deserves_words (e))
       continue;

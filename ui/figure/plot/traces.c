@@ -10,15 +10,19 @@
 #define WIDEST 4.0
 #define STROKE_COLUMNS 16 /* a stroke in pieces: the cost of one grows with the square of its points */
 #define LINE_WIDTH 1.25
-#define BESIDE 0.35 /* of a condition that is not chosen */
+#define ENVELOPE 0.4  /* strength, of the chosen condition's */
+#define SOFT 0.18     /* of another's */
+#define BESIDE 0.5    /* of another's few points */
+#define FOOT_REACH 12 /* points to either side, */
+#define FOOT_PEAK 4   /* but for so many that the peak itself takes */
 #define FAINT 0.35
 #define FAINT_ON_DARK 0.5
 #define FAINT_WIDTH 1
 
 static guint64
-points_in_view (const SpPlot *plot, const SpCorrected *sweep)
+points_in_view (const SpAxis *x, const SpCorrected *sweep)
 {
-  return sp_ascending_first (sweep->n, sweep->frequency_hz, plot->x.to) - sp_ascending_first (sweep->n, sweep->frequency_hz, plot->x.from);
+  return sp_ascending_first (sweep->n, sweep->frequency_hz, x->to) - sp_ascending_first (sweep->n, sweep->frequency_hz, x->from);
 }
 
 static void
@@ -26,14 +30,16 @@ reduce_sweep (SpPlot *plot, const SpPen *pen, guint condition, const SpCorrected
 {
   if (sweep->n < 2)
     return;
-  SpReduced trace = { condition, sweep, 0, NULL, sp_view_purpose (plot->findings, condition, sweep), judged };
-  double points = (double) points_in_view (plot, sweep), width = plot->area.width;
+  SpReduced trace = { .condition = condition, .corrected = sweep, .x = sp_plot_axis_of (plot, condition), .judged = judged };
+  trace.purpose = sp_view_purpose (plot->findings, condition, sweep);
+  double points = (double) points_in_view (&trace.x, sweep), width = plot->area.width;
   double column = CLAMP (width * POINTS_A_COLUMN / MAX (points, 1), pen->column, WIDEST);
   trace.n = (guint) MAX (1, width / column);
   trace.columns = g_new (SpColumn, trace.n);
-  sp_reduce (&plot->x, sweep->n, sweep->frequency_hz, sweep->level_dbm, sp_pyramids_of (plot->pyramids, sweep->n, sweep->level_dbm),
+  sp_reduce (&trace.x, sweep->n, sweep->frequency_hz, sweep->level_dbm, sp_pyramids_of (plot->pyramids, sweep->n, sweep->level_dbm),
              trace.n, trace.columns);
-  sp_reduce_peaks (trace.n, trace.columns);
+  if (!judged || condition == plot->view.condition) /* those that are drawn as a line */
+    sp_reduce_peaks (trace.n, trace.columns);
   g_array_append_val (plot->traces, trace);
 }
 
@@ -46,7 +52,7 @@ sp_plot_reduce_traces (SpPlot *plot, const SpPen *pen)
   for (guint pass = 0; pass < 2; pass++) /* the chosen one comes last, on top */
     for (guint i = 0; i < plot->findings->n; i++) {
       const SpConditionFindings *c = &plot->findings->conditions[i];
-      if (!sp_view_shows (&plot->view, plot->findings, i) || (c == plot->chosen) != (pass == 1))
+      if (!sp_plot_draws (plot, i) || (c == plot->chosen) != (pass == 1))
         continue;
       for (guint k = 0; k < c->n_corrected; k++)
         reduce_sweep (plot, pen, i, &c->corrected[k], TRUE);
@@ -133,15 +139,14 @@ envelope_band (SpPlot *plot, SpBand *band, const SpReduced *trace, gboolean narr
 typedef struct {
   SpBand *band; /* NULL: strokes */
   cairo_t *cr;
-  const double *dash; /* on, off; NULL: none */
+  const SpDash *dash; /* NULL: none */
   guint points;
   double x, y, length;
 } Line;
 
-static const double dashes[] = { 6, 3 };
 /* Of what is not judged: colour alone never tells. */
-static const double faint_dashes[][2] = {
-  [SP_PURPOSE_STEP] = { 4, 3 }, [SP_PURPOSE_UNKEYED] = { 1.5, 3 }, [SP_PURPOSE_SUPERSEDED] = { 12, 4 }
+static const SpDash faint_dashes[] = {
+  [SP_PURPOSE_STEP] = { 2, { 4, 3 } }, [SP_PURPOSE_UNKEYED] = { 2, { 1.5, 3 } }, [SP_PURPOSE_SUPERSEDED] = { 2, { 12, 4 } }
 };
 
 static void
@@ -161,7 +166,7 @@ line_to (Line *line, double x, double y)
     return;
   cairo_stroke (line->cr);
   if (line->dash)
-    cairo_set_dash (line->cr, line->dash, 2, line->length);
+    cairo_set_dash (line->cr, line->dash->points, line->dash->n, line->length);
   cairo_move_to (line->cr, x, y);
 }
 
@@ -178,7 +183,7 @@ middle_line (SpPlot *plot, Line *line, const SpReduced *trace)
     double x = plot->area.x + (i + 0.5) * width, level = column->middle;
     if (column->stands_out || column->count == 1) {
       guint64 peak = sp_column_peak (column, sweep->level_dbm, sp_pyramids_of (plot->pyramids, sweep->n, sweep->level_dbm));
-      x = sp_axis_at (&plot->x, sweep->frequency_hz[peak]);
+      x = sp_axis_at (&trace->x, sweep->frequency_hz[peak]);
       level = column->greatest;
     }
     line_to (line, x, sp_plot_y (plot, level));
@@ -187,15 +192,16 @@ middle_line (SpPlot *plot, Line *line, const SpReduced *trace)
 
 /* Points so far apart that each is seen, with one beyond either edge of the view. */
 static void
-sparse_line (SpPlot *plot, Line *line, const SpCorrected *sweep)
+sparse_line (SpPlot *plot, Line *line, const SpReduced *trace)
 {
-  guint64 from = sp_ascending_first (sweep->n, sweep->frequency_hz, plot->x.from),
-          to = sp_ascending_first (sweep->n, sweep->frequency_hz, plot->x.to);
+  const SpCorrected *sweep = trace->corrected;
+  guint64 from = sp_ascending_first (sweep->n, sweep->frequency_hz, trace->x.from),
+          to = sp_ascending_first (sweep->n, sweep->frequency_hz, trace->x.to);
   from = from > 0 ? from - 1 : 0;
   to = MIN (to + 1, sweep->n);
   for (guint64 i = from; i < to; i++)
-    if (plot->x.scale->has (sweep->frequency_hz[i]))
-      line_to (line, sp_axis_at (&plot->x, sweep->frequency_hz[i]), sp_axis_at (&plot->y, sweep->level_dbm[i]));
+    if (trace->x.scale->has (sweep->frequency_hz[i]))
+      line_to (line, sp_axis_at (&trace->x, sweep->frequency_hz[i]), sp_axis_at (&plot->y, sweep->level_dbm[i]));
 }
 
 static void
@@ -216,16 +222,21 @@ draw_envelope (SpPlot *plot, SpPen *pen, SpBand *band, const SpReduced *trace, d
 
 typedef struct {
   double width, opacity;
-  const double *dash;
+  const SpDash *dash;
 } Stroke;
+
+static gboolean
+is_chosen (const SpPlot *plot, const SpReduced *trace)
+{
+  return &plot->findings->conditions[trace->condition] == plot->chosen;
+}
 
 static Stroke
 stroke_of (const SpPlot *plot, const SpReduced *trace)
 {
   if (!trace->judged)
-    return (Stroke){ FAINT_WIDTH, plot->view.dark ? FAINT_ON_DARK : FAINT, faint_dashes[trace->purpose] };
-  gboolean is_chosen = &plot->findings->conditions[trace->condition] == plot->chosen;
-  return (Stroke){ LINE_WIDTH, is_chosen ? 1 : BESIDE, trace->condition >= SP_TRACE_INKS ? dashes : NULL }; /* the inks start again */
+    return (Stroke){ FAINT_WIDTH, plot->view.dark ? FAINT_ON_DARK : FAINT, &faint_dashes[trace->purpose] };
+  return (Stroke){ LINE_WIDTH, is_chosen (plot, trace) ? 1 : BESIDE, sp_view_dash (trace->condition) };
 }
 
 static void
@@ -237,9 +248,9 @@ draw_line (SpPlot *plot, SpPen *pen, SpBand *band, const SpReduced *trace, gbool
   sp_pen_colour (pen, ink, stroke.opacity);
   cairo_set_line_width (pen->cr, stroke.width);
   if (line.dash)
-    cairo_set_dash (pen->cr, line.dash, 2, 0);
+    sp_pen_dash (pen, line.dash, 0);
   if (sparse)
-    sparse_line (plot, &line, trace->corrected);
+    sparse_line (plot, &line, trace);
   else
     middle_line (plot, &line, trace);
   if (!band) {
@@ -248,10 +259,11 @@ draw_line (SpPlot *plot, SpPen *pen, SpBand *band, const SpReduced *trace, gbool
   }
   sp_band_thicken (band, stroke.width);
   if (line.dash)
-    sp_band_dash (band, line.dash[0], line.dash[1]);
+    sp_band_dash (band, line.dash);
   sp_band_fill (band, ink, stroke.opacity);
 }
 
+/* The chosen one as a line over its envelope; of the others no more than one soft envelope each, or a line where their points are few. */
 static void
 draw_trace (SpPlot *plot, SpPen *pen, SpBand *band, const SpReduced *trace)
 {
@@ -260,10 +272,11 @@ draw_trace (SpPlot *plot, SpPen *pen, SpBand *band, const SpReduced *trace)
   cairo_rectangle (pen->cr, plot->area.x, plot->area.y, plot->area.width, plot->area.height);
   cairo_clip (pen->cr);
   cairo_set_line_join (pen->cr, CAIRO_LINE_JOIN_ROUND);
-  gboolean sparse = (double) points_in_view (plot, trace->corrected) * WIDEST < plot->area.width;
+  gboolean sparse = (double) points_in_view (&trace->x, trace->corrected) * WIDEST < plot->area.width;
   if (!sparse && trace->judged)
-    draw_envelope (plot, pen, band, trace, 0.4 * stroke_of (plot, trace).opacity);
-  draw_line (plot, pen, band, trace, sparse);
+    draw_envelope (plot, pen, band, trace, is_chosen (plot, trace) ? ENVELOPE : SOFT);
+  if (sparse || !trace->judged || is_chosen (plot, trace))
+    draw_line (plot, pen, band, trace, sparse);
   cairo_restore (pen->cr);
 }
 
@@ -273,4 +286,23 @@ sp_plot_draw_traces (SpPlot *plot, SpPen *pen)
   g_autoptr (SpBand) band = sp_band_new (pen, &plot->area);
   for (guint i = 0; i < plot->traces->len; i++)
     draw_trace (plot, pen, band, &g_array_index (plot->traces, SpReduced, i));
+}
+
+double
+sp_plot_foot_dbm (const SpPlot *plot, guint condition, double x)
+{
+  double sum = 0;
+  guint n = 0;
+  for (guint i = 0; i < plot->traces->len; i++) {
+    const SpReduced *trace = &g_array_index (plot->traces, SpReduced, i);
+    if (trace->condition != condition || !trace->judged)
+      continue;
+    double at = (x - plot->area.x) / column_width (plot, trace), reach = FOOT_REACH / column_width (plot, trace);
+    for (guint k = (guint) MAX (0, at - reach); k < trace->n && k <= at + reach; k++)
+      if (trace->columns[k].count && fabs (k - at) * column_width (plot, trace) > FOOT_PEAK) {
+        sum += trace->columns[k].middle;
+        n++;
+      }
+  }
+  return n ? sum / n : NAN;
 }

@@ -30,13 +30,15 @@ sp_chart_chosen (SpChart *self)
 }
 
 gboolean
-sp_chart_place (SpChart *self, const SpEmission *emission, double *x, double *y)
+sp_chart_place (SpChart *self, guint condition, const SpEmission *emission, double *x, double *y)
 {
-  const SpAxis *axis = sp_chart_axis (self);
-  if (!axis || !(emission->frequency_hz >= axis->from && emission->frequency_hz <= axis->to))
+  if (!sp_chart_axis (self))
     return FALSE;
+  SpAxis axis = sp_plot_axis_of (self->plot, condition);
   const SpRect *area = sp_plot_area (self->plot);
-  *x = sp_axis_at (axis, emission->frequency_hz);
+  if (!(emission->frequency_hz >= axis.from && emission->frequency_hz <= axis.to))
+    return FALSE;
+  *x = sp_axis_at (&axis, emission->frequency_hz);
   *y = isnan (emission->level_dbm)
            ? NAN
            : CLAMP (sp_axis_at (sp_plot_level_axis (self->plot), emission->level_dbm), area->y, area->y + area->height);
@@ -45,10 +47,11 @@ sp_chart_place (SpChart *self, const SpEmission *emission, double *x, double *y)
 
 /* How near an emission's mark, or for the chosen condition its rung, is; INFINITY: not near. Marks come before rungs. */
 static double
-distance_to (SpChart *self, const SpEmission *emission, gboolean own, double x, double y)
+distance_to (SpChart *self, guint condition, const SpEmission *emission, double x, double y)
 {
   double at_x, at_y;
-  if (!sp_chart_place (self, emission, &at_x, &at_y))
+  gboolean own = condition == sp_session_condition (self->session);
+  if (!sp_chart_place (self, condition, emission, &at_x, &at_y))
     return INFINITY;
   double mark = emission->detected && !isnan (at_y) ? hypot (x - at_x, y - at_y) : INFINITY;
   double rung = own && emission->order ? fabs (x - at_x) : INFINITY;
@@ -64,8 +67,8 @@ sp_chart_pick (SpChart *self, double x, double y)
   double nearest = INFINITY;
   guint condition = 0, emission = 0, chosen = sp_session_condition (self->session);
   for (guint i = 0; i < findings->n; i++)
-    for (guint k = 0; k < findings->conditions[i].n_emissions; k++) {
-      double distance = distance_to (self, &findings->conditions[i].emissions[k], i == chosen, x, y);
+    for (guint k = 0; sp_plot_draws (self->plot, i) && k < findings->conditions[i].n_emissions; k++) {
+      double distance = distance_to (self, i, &findings->conditions[i].emissions[k], x, y);
       if (distance < nearest || (distance == nearest && isfinite (distance) && i == chosen)) {
         nearest = distance;
         condition = i, emission = k;
@@ -210,10 +213,17 @@ sp_chart_description (SpChart *self)
     double pointer = sp_session_pointer_hz (self->session);
     if (chosen)
       describe_emission (text, c, chosen);
+    double ruler = sp_session_ruler_hz (self->session);
     if (!isnan (pointer) && !(chosen && pointer == chosen->frequency_hz))
       describe_pointer (text, findings, sp_session_condition (self->session), pointer);
+    if (!isnan (pointer) && !isnan (ruler)) {
+      g_autofree char *between = sp_plot_says_between (findings, sp_session_condition (self->session), ruler, pointer);
+      g_string_append_printf (text, _ (" From the ruler %s."), between);
+    }
     if (text->len == 0)
       g_string_append_printf (text, _ ("%s: %s."), c->name, sp_words_verdict (c->verdict));
+    if (!sp_session_shows (self->session, sp_session_condition (self->session)))
+      g_string_append_printf (text, " %s", _ ("Hidden."));
     describe_others (text, self, findings);
   }
   return g_string_free (text, FALSE);

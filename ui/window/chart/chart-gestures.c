@@ -154,9 +154,13 @@ sp_chart_drop_box (SpChart *self)
 static void
 drag_ended (GtkGestureDrag *drag, double dx, double dy, SpChart *self)
 {
-  (void) drag, (void) dx, (void) dy;
-  if (self->boxing && fabs (self->box_to_x - self->box_from_x) >= BOX_LEAST)
+  (void) dx, (void) dy;
+  gboolean boxed = self->boxing && fabs (self->box_to_x - self->box_from_x) >= BOX_LEAST;
+  gboolean second = gtk_gesture_single_get_current_button (GTK_GESTURE_SINGLE (drag)) == GDK_BUTTON_SECONDARY;
+  if (boxed)
     sp_chart_box (self, self->box_from_x, self->box_to_x, self->box_from_y, self->box_to_y);
+  else if (self->boxing && second) /* a click */
+    sp_chart_open_menu (self, self->drag_x, self->drag_y);
   if (self->boxing || self->panning)
     sp_chart_settle (self);
   sp_chart_drop_box (self);

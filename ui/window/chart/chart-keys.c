@@ -5,22 +5,26 @@
 
 /* Left and right move the pointer (with Shift in big steps), Home and End to the edges; n and p, or Ctrl with left and right, walk from
  * emission to emission; plus, minus, 0; Ctrl with up and down for the levels, Page Up and Page Down along them; Alt with left and right go back and forward; l for the logarithmic scale, d for levels in dBc, a for
- * all sweeps; Escape leaves, one thing at a time. */
+ * all sweeps; r for the ruler, t for a note; Escape leaves, one thing at a time. */
 
 #define KEY_ZOOM 0.667
 #define KEY_PART 0.25
 #define BIG_STEP 24 /* pixels */
 
-/* Keys and menus zoom about the pointer, or the middle. */
+/* Keys and menus zoom about the pointer, the chosen emission, or the middle. */
 static void
 zoom_by (SpChart *self, double factor)
 {
   const SpAxis *axis = sp_chart_axis (self);
+  const SpEmission *chosen = sp_chart_chosen (self);
   if (!axis)
     return;
-  double pointer = sp_session_pointer_hz (self->session);
-  gboolean pointed = !isnan (pointer) && pointer >= axis->from && pointer <= axis->to;
-  sp_chart_zoom (self, pointed ? sp_axis_at (axis, pointer) : (axis->start + axis->end) / 2, factor);
+  double pointer = sp_session_pointer_hz (self->session), x, y;
+  if (!isnan (pointer) && pointer >= axis->from && pointer <= axis->to)
+    x = sp_axis_at (axis, pointer);
+  else if (!chosen || !sp_chart_place (self, sp_session_condition (self->session), chosen, &x, &y))
+    x = (axis->start + axis->end) / 2;
+  sp_chart_zoom (self, x, factor);
   sp_chart_settle (self);
 }
 
@@ -33,7 +37,7 @@ zoom_levels_by (SpChart *self, double factor)
   double x, y;
   if (!axis)
     return;
-  if (!chosen || !sp_chart_place (self, chosen, &x, &y))
+  if (!chosen || !sp_chart_place (self, sp_session_condition (self->session), chosen, &x, &y))
     y = (axis->start + axis->end) / 2;
   sp_chart_zoom_levels (self, y, factor);
   sp_chart_settle (self);
@@ -48,6 +52,16 @@ pan_levels_by (SpChart *self, double part)
   SpAxis start = *axis;
   sp_chart_pan_levels (self, &start, part * (start.start - start.end));
   sp_chart_settle (self);
+}
+
+/* By key: at the pointer, or in the middle. */
+static void
+open_menu (SpChart *self)
+{
+  const SpAxis *axis = sp_chart_axis (self);
+  double pointer = sp_session_pointer_hz (self->session);
+  double x = axis && pointer >= axis->from && pointer <= axis->to ? sp_axis_at (axis, pointer) : self->width / 2.0;
+  sp_chart_open_menu (self, x, self->height / 2.0);
 }
 
 static void
@@ -69,6 +83,14 @@ act (GtkWidget *widget, const char *name, GVariant *parameter)
     pan_levels_by (self, -KEY_PART);
   else if (g_str_equal (name, "chart.fit"))
     sp_chart_fit (self);
+  else if (g_str_equal (name, "chart.ruler"))
+    sp_chart_rule (self);
+  else if (g_str_equal (name, "chart.note"))
+    sp_chart_write_note (self);
+  else if (g_str_equal (name, "chart.copy"))
+    sp_chart_copy (self);
+  else if (g_str_equal (name, "chart.menu"))
+    open_menu (self);
   else if (g_str_equal (name, "chart.next-emission"))
     sp_chart_walk (self, 1);
   else if (g_str_equal (name, "chart.previous-emission"))
@@ -104,7 +126,7 @@ move_pointer (GtkWidget *widget, GVariant *pixels, void *data)
   return TRUE;
 }
 
-/* A box that is being drawn, the pointer, the choice, the focus. */
+/* A box that is being drawn, the ruler, the pointer, the choice, the focus. */
 static gboolean
 leave (GtkWidget *widget, GVariant *arguments, void *data)
 {
@@ -113,6 +135,8 @@ leave (GtkWidget *widget, GVariant *arguments, void *data)
   GtkRoot *root = gtk_widget_get_root (widget);
   if (self->boxing)
     sp_chart_drop_box (self);
+  else if (!isnan (sp_session_ruler_hz (self->session)))
+    sp_session_set_ruler (self->session, NAN);
   else if (!isnan (sp_session_pointer_hz (self->session)))
     sp_session_set_pointer (self->session, NAN);
   else if (sp_session_emission (self->session) >= 0)
@@ -122,10 +146,21 @@ leave (GtkWidget *widget, GVariant *arguments, void *data)
   return TRUE;
 }
 
-static const char *const names[] = {
-  "chart.zoom-in",           "chart.zoom-out",  "chart.fit",        "chart.back",      "chart.forward",    "chart.next-emission",
-  "chart.previous-emission", "chart.levels-in", "chart.levels-out", "chart.levels-up", "chart.levels-down"
-};
+static const char *const names[] = { "chart.zoom-in",
+                                     "chart.zoom-out",
+                                     "chart.fit",
+                                     "chart.back",
+                                     "chart.forward",
+                                     "chart.next-emission",
+                                     "chart.previous-emission",
+                                     "chart.levels-in",
+                                     "chart.levels-out",
+                                     "chart.levels-up",
+                                     "chart.levels-down",
+                                     "chart.ruler",
+                                     "chart.note",
+                                     "chart.copy",
+                                     "chart.menu" };
 
 void
 sp_chart_class_add_keys (GtkWidgetClass *widget)
@@ -155,6 +190,11 @@ sp_chart_class_add_keys (GtkWidgetClass *widget)
     { GDK_KEY_Left, GDK_CONTROL_MASK, "chart.previous-emission" },
     { GDK_KEY_l, 0, "chart.logarithmic" },
     { GDK_KEY_a, 0, "chart.all-sweeps" },
+    { GDK_KEY_r, 0, "chart.ruler" },
+    { GDK_KEY_t, 0, "chart.note" },
+    { GDK_KEY_c, GDK_CONTROL_MASK, "chart.copy" },
+    { GDK_KEY_Menu, 0, "chart.menu" },
+    { GDK_KEY_F10, GDK_SHIFT_MASK, "chart.menu" },
   };
   static const struct {
     guint key;
@@ -171,6 +211,7 @@ sp_chart_class_add_keys (GtkWidgetClass *widget)
   for (guint i = 0; i < G_N_ELEMENTS (names); i++)
     gtk_widget_class_install_action (widget, names[i], NULL, act);
   gtk_widget_class_install_property_action (widget, "chart.logarithmic", "logarithmic");
+  gtk_widget_class_install_property_action (widget, "chart.by-harmonic", "by-harmonic");
   gtk_widget_class_install_property_action (widget, "chart.relative", "relative");
   gtk_widget_class_install_property_action (widget, "chart.all-sweeps", "all-sweeps");
   for (guint i = 0; i < G_N_ELEMENTS (keys); i++)

@@ -1,6 +1,8 @@
 /* chart-layers.c - the chart's pictures: rastered once, kept as render nodes, put together at each frame */
 #include "ui/window/chart/chart-private.h"
 
+#include "ui/window/widgets/items.h"
+
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
@@ -46,13 +48,10 @@ lay_out (SpChart *self, double from_hz, double to_hz)
   cairo_destroy (cr);
   SpRect rect = { EDGE, 2, MAX (1, width - 2 * EDGE), MAX (1, height - 2 - EDGE) };
   SpView view;
-  sp_view_init (&view);
+  sp_session_figure_view (self->session, &view);
   view.from_hz = from_hz;
   view.to_hz = to_hz;
-  view.condition = sp_session_condition (self->session);
-  view.relative = sp_session_relative (self->session);
-  view.logarithmic = sp_session_logarithmic (self->session);
-  view.all_sweeps = sp_session_all_sweeps (self->session);
+  view.bottom_dbm = view.top_dbm = NAN;
   view.dark = self->dark;
   if (self->fit_known) {
     view.bottom_dbm = isnan (self->bottom_dbm) ? self->fit_bottom_dbm : self->bottom_dbm;
@@ -109,10 +108,16 @@ sp_chart_drop_layers (SpChart *self)
 }
 
 void
-sp_chart_drop_findings (SpChart *self)
+sp_chart_drop_fit (SpChart *self)
 {
   sp_chart_drop_layers (self);
   self->fit_known = FALSE;
+}
+
+void
+sp_chart_drop_findings (SpChart *self)
+{
+  sp_chart_drop_fit (self);
   g_clear_pointer (&self->pyramids, sp_pyramids_free);
 }
 
@@ -171,7 +176,7 @@ draw_choice (SpChart *self, GtkSnapshot *snapshot, const SpPalette *palette)
 {
   const SpEmission *chosen = sp_chart_chosen (self);
   double x, y;
-  if (!chosen || !sp_chart_place (self, chosen, &x, &y))
+  if (!chosen || !sp_chart_place (self, sp_session_condition (self->session), chosen, &x, &y))
     return;
   const SpRect *area = sp_plot_area (self->plot);
   fill (snapshot, &palette->ink, 0.35, round (x) - 1, area->y - 3, 2, area->height + 3);

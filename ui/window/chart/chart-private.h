@@ -44,12 +44,14 @@ struct _SpChart {
   double box_from_y, box_to_y; /* NaN: of all levels */
   double mouse_x, mouse_y;     /* NaN: not over the chart */
   guint describe_source;
+  GtkWidget *menu; /* NULL until it is asked for */
 };
 
 /* chart-layers.c */
 const SpAxis *sp_chart_axis (SpChart *self); /* of the frequencies on show; NULL: nothing to show */
 void sp_chart_drop_layers (SpChart *self);   /* the view, the size or the colours have changed */
-void sp_chart_drop_findings (SpChart *self); /* the findings, the condition or the scale have changed */
+void sp_chart_drop_fit (SpChart *self);      /* what is shown, or the scale */
+void sp_chart_drop_findings (SpChart *self); /* the findings */
 void sp_chart_begin_fade (SpChart *self);    /* call before dropping */
 void sp_chart_end_fade (SpChart *self);
 void sp_chart_draw (SpChart *self, GtkSnapshot *snapshot);
@@ -70,11 +72,17 @@ void sp_chart_settle_soon (SpChart *self);
 
 /* chart-choose.c */
 const SpEmission *sp_chart_chosen (SpChart *self);
-gboolean sp_chart_place (SpChart *self, const SpEmission *emission, double *x, double *y); /* FALSE: not in view */
+gboolean sp_chart_place (SpChart *self, guint condition, const SpEmission *emission, double *x, double *y); /* FALSE: not in view */
 gboolean sp_chart_pick (SpChart *self, double x, double y); /* chooses what stands near; FALSE: nothing does */
 void sp_chart_walk (SpChart *self, int step);               /* to the next emission up (1) or down (-1) in frequency */
 char *sp_chart_description (SpChart *self);                 /* what a screen reader says (transfer full) */
 void sp_chart_describe_soon (SpChart *self);
+
+/* chart-note.c */
+void sp_chart_rule (SpChart *self);       /* a ruler at the pointer, or at the chosen emission; where one is: none */
+void sp_chart_write_note (SpChart *self); /* there; a note that is pinned there is changed, or taken off */
+void sp_chart_copy (SpChart *self);       /* the whole figure, as it is exported */
+void sp_chart_open_menu (SpChart *self, double x, double y);
 
 /* chart-gestures.c, chart-keys.c */
 void sp_chart_add_gestures (SpChart *self);

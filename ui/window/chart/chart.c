@@ -11,7 +11,7 @@
 
 G_DEFINE_FINAL_TYPE (SpChart, sp_chart, GTK_TYPE_WIDGET)
 
-enum { PROP_LOGARITHMIC = 1, PROP_RELATIVE, PROP_ALL_SWEEPS, N_PROPS };
+enum { PROP_LOGARITHMIC = 1, PROP_RELATIVE, PROP_ALL_SWEEPS, PROP_BY_HARMONIC, N_PROPS };
 static GParamSpec *props[N_PROPS];
 
 static void
@@ -27,7 +27,7 @@ static void
 condition_changed (SpChart *self)
 {
   if (self->condition != sp_session_condition (self->session))
-    sp_chart_drop_findings (self);
+    sp_chart_drop_fit (self);
   self->condition = sp_session_condition (self->session);
   sp_chart_describe_soon (self);
 }
@@ -37,6 +37,13 @@ choice_changed (SpChart *self)
 {
   sp_chart_describe_soon (self);
   gtk_widget_queue_draw (GTK_WIDGET (self));
+}
+
+static void
+ruler_changed (SpChart *self)
+{
+  sp_chart_drop_layers (self);
+  sp_chart_describe_soon (self);
 }
 
 static void
@@ -70,8 +77,22 @@ view_changed (SpChart *self)
 static void
 logarithmic_changed (SpChart *self)
 {
-  sp_chart_drop_findings (self);
+  sp_chart_drop_fit (self);
   g_object_notify_by_pspec (G_OBJECT (self), props[PROP_LOGARITHMIC]);
+}
+
+static void
+by_harmonic_changed (SpChart *self)
+{
+  sp_chart_drop_fit (self);
+  g_object_notify_by_pspec (G_OBJECT (self), props[PROP_BY_HARMONIC]);
+}
+
+static void
+shown_changed (SpChart *self)
+{
+  sp_chart_drop_fit (self);
+  sp_chart_describe_soon (self);
 }
 
 static void
@@ -84,7 +105,7 @@ relative_changed (SpChart *self)
 static void
 all_sweeps_changed (SpChart *self)
 {
-  sp_chart_drop_findings (self);
+  sp_chart_drop_fit (self);
   sp_chart_describe_soon (self);
   g_object_notify_by_pspec (G_OBJECT (self), props[PROP_ALL_SWEEPS]);
 }
@@ -96,12 +117,22 @@ follow (SpChart *self, SpSession *session)
     const char *signal;
     void (*changed) (SpChart *);
   } followed[] = {
-    { "notify::findings", findings_changed },     { "notify::judging", judging_changed },
-    { "notify::condition", condition_changed },   { "notify::emission", choice_changed },
-    { "notify::from-hz", view_changed },          { "notify::to-hz", view_changed },
-    { "notify::pointer-hz", choice_changed },     { "notify::logarithmic", logarithmic_changed },
-    { "notify::all-sweeps", all_sweeps_changed }, { "notify::relative", relative_changed },
-    { "notify::bottom-dbm", view_changed },       { "notify::top-dbm", view_changed },
+    { "notify::findings", findings_changed },
+    { "notify::judging", judging_changed },
+    { "notify::condition", condition_changed },
+    { "notify::emission", choice_changed },
+    { "notify::from-hz", view_changed },
+    { "notify::to-hz", view_changed },
+    { "notify::pointer-hz", choice_changed },
+    { "notify::ruler-hz", ruler_changed },
+    { "notify::logarithmic", logarithmic_changed },
+    { "notify::all-sweeps", all_sweeps_changed },
+    { "notify::relative", relative_changed },
+    { "notify::bottom-dbm", view_changed },
+    { "notify::top-dbm", view_changed },
+    { "notify::by-harmonic", by_harmonic_changed },
+    { "notify::shown", shown_changed },
+    { "notify::order", shown_changed },
   };
   self->session = g_object_ref (session);
   for (guint i = 0; i < G_N_ELEMENTS (followed); i++)
@@ -148,6 +179,8 @@ sp_chart_size_allocate (GtkWidget *widget, int width, int height, int baseline)
 {
   SpChart *self = SP_CHART (widget);
   (void) baseline;
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child; child = gtk_widget_get_next_sibling (child))
+    gtk_popover_present (GTK_POPOVER (child)); /* it has no other children */
   if (width == self->width && height == self->height)
     return;
   self->width = width;
@@ -173,6 +206,8 @@ sp_chart_get_property (GObject *object, guint id, GValue *value, GParamSpec *psp
     g_value_set_boolean (value, self->session && sp_session_relative (self->session));
   else if (id == PROP_ALL_SWEEPS)
     g_value_set_boolean (value, !self->session || sp_session_all_sweeps (self->session));
+  else if (id == PROP_BY_HARMONIC)
+    g_value_set_boolean (value, self->session && sp_session_by_harmonic (self->session));
   else
     G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, pspec);
 }
@@ -186,6 +221,8 @@ sp_chart_set_property (GObject *object, guint id, const GValue *value, GParamSpe
     sp_session_set_relative (SP_CHART (object)->session, g_value_get_boolean (value));
   else if (id == PROP_ALL_SWEEPS)
     sp_session_set_all_sweeps (SP_CHART (object)->session, g_value_get_boolean (value));
+  else if (id == PROP_BY_HARMONIC)
+    sp_session_set_by_harmonic (SP_CHART (object)->session, g_value_get_boolean (value));
   else
     G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, pspec);
 }
@@ -196,6 +233,7 @@ sp_chart_dispose (GObject *object)
   SpChart *self = SP_CHART (object);
   g_clear_handle_id (&self->settle_source, g_source_remove);
   g_clear_handle_id (&self->describe_source, g_source_remove);
+  g_clear_pointer (&self->menu, gtk_widget_unparent);
   sp_chart_end_fade (self);
   sp_chart_drop_findings (self);
   g_clear_object (&self->session);
@@ -220,6 +258,8 @@ sp_chart_class_init (SpChartClass *klass)
                                                G_PARAM_READWRITE | G_PARAM_STATIC_STRINGS | G_PARAM_EXPLICIT_NOTIFY);
   props[PROP_ALL_SWEEPS] = g_param_spec_boolean ("all-sweeps", NULL, NULL, TRUE,
                                                  G_PARAM_READWRITE | G_PARAM_STATIC_STRINGS | G_PARAM_EXPLICIT_NOTIFY);
+  props[PROP_BY_HARMONIC] = g_param_spec_boolean ("by-harmonic", NULL, NULL, FALSE,
+                                                  G_PARAM_READWRITE | G_PARAM_STATIC_STRINGS | G_PARAM_EXPLICIT_NOTIFY);
   g_object_class_install_properties (object, N_PROPS, props);
   gtk_widget_class_set_css_name (widget, "chart");
   gtk_widget_class_set_accessible_role (widget, GTK_ACCESSIBLE_ROLE_IMG);

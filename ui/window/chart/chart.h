@@ -18,5 +18,5 @@ G_DECLARE_FINAL_TYPE (SpChart, sp_chart, SP, CHART, GtkWidget)
 GtkWidget *sp_chart_new (SpSession *session);
 void sp_chart_set_dark (SpChart *chart, gboolean dark);
 /* What the menus and keys call: widget actions "chart.zoom-in", "chart.zoom-out", "chart.fit", "chart.back", "chart.forward",
- * "chart.logarithmic", "chart.all-sweeps" and "chart.relative" (toggles), "chart.next-emission", "chart.previous-emission", "chart.levels-in", "chart.levels-out",
+ * "chart.logarithmic", "chart.by-harmonic", "chart.all-sweeps" and "chart.relative" (toggles), "chart.next-emission", "chart.previous-emission", "chart.levels-in", "chart.levels-out",
  * "chart.levels-up", "chart.levels-down". */

@@ -7,6 +7,8 @@
 #include "core/compare/compare.h"
 #include "ui/figure/deciding-margins.h"
 #include "ui/report/table.h"
+#include "ui/window/pages/compare-charts.h"
+#include "ui/window/pages/whose.h"
 #include "ui/window/widgets/drawing-area.h"
 #include "ui/window/widgets/table.h"
 #include "ui/words/words.h"
@@ -57,7 +59,8 @@ struct _SpComparePage {
   GtkSingleSelection *selection;
   gboolean following; /* the selection follows the session, not the user */
   GtkWidget *plot;
-  GtkWidget *whole, *table, *plot_holder;
+  GtkWidget *whole, *table, *plot_holder, *views, *charts_shown;
+  GtkWidget *charts; /* NULL until they are asked for */
 };
 
 G_DEFINE_FINAL_TYPE (SpComparePage, sp_compare_page, GTK_TYPE_WIDGET)
@@ -89,11 +92,25 @@ cell_text (const SpCompareRow *row, guint column)
   return e ? sp_words_seen (e, e->level_dbm, SP_HAND_SCREEN) : sp_words_number (NAN, 1, SP_HAND_SCREEN);
 }
 
+/* "rated 5 W, measured 4.4 W"; NULL: no rated power is stated. */
+static char *
+power_tip (const SpCompareItem *item)
+{
+  double rated_w = item->comparison->findings->bench->conditions[item->row->found->condition].rated_w;
+  if (isnan (rated_w) || isnan (item->row->power_w))
+    return NULL;
+  g_autofree char *rated = sp_words_power (rated_w, SP_HAND_SCREEN), *measured = sp_words_power (item->row->power_w, SP_HAND_SCREEN);
+  return g_strdup_printf (_ ("rated %s, measured %s"), rated, measured);
+}
+
 /* The sentence behind a cell; NULL: none. */
 static char *
-cell_tip (const SpCompareRow *row, guint column)
+cell_tip (const SpCompareItem *item, guint column)
 {
+  const SpCompareRow *row = item->row;
   const SpConditionFindings *found = row->found;
+  if (column == POWER)
+    return power_tip (item);
   const SpEmission *e = column >= FIRST_HARMONIC ? sp_compare_harmonic (row, order_of (column))
                         : (column == VERDICT || column == MARGIN) && found->worst_emission >= 0 ? &found->emissions[found->worst_emission]
                                                                                                 : NULL;
@@ -125,6 +142,8 @@ set_up (GtkSignalListItemFactory *factory, GtkListItem *item, gpointer data)
   if (column == CONDITION)
     gtk_widget_add_css_class (label, "soft");
   gtk_box_append (GTK_BOX (box), label);
+  if (column >= FIRST_HARMONIC)
+    gtk_box_append (GTK_BOX (box), sp_whose_new ());
   gtk_list_item_set_child (item, box);
 }
 
@@ -134,14 +153,20 @@ bind (GtkSignalListItemFactory *factory, GtkListItem *item, gpointer data)
   guint column = GPOINTER_TO_UINT (data);
   (void) factory;
   const SpCompareRow *row = SP_COMPARE_ITEM (gtk_list_item_get_item (item))->row;
-  GtkWidget *box = gtk_list_item_get_child (item), *label = gtk_widget_get_last_child (box);
+  GtkWidget *box = gtk_list_item_get_child (item), *glyph = gtk_widget_get_first_child (box);
+  GtkWidget *label = has_glyph (column) ? gtk_widget_get_next_sibling (glyph) : glyph;
   const SpEmission *e = column >= FIRST_HARMONIC ? sp_compare_harmonic (row, order_of (column)) : NULL;
-  g_autofree char *text = cell_text (row, column), *tip = cell_tip (row, column);
+  g_autofree char *text = cell_text (row, column), *tip = cell_tip (SP_COMPARE_ITEM (gtk_list_item_get_item (item)), column);
   gtk_label_set_text (GTK_LABEL (label), text);
   gtk_widget_set_tooltip_text (box, tip);
   if (has_glyph (column))
-    sp_glyph_set (SP_GLYPH (gtk_widget_get_first_child (box)), column == VERDICT || e, e ? e->verdict : row->found->verdict);
-  g_autofree char *said = e ? g_strdup_printf (_ ("%s dBm, %s"), text, sp_words_verdict (e->verdict)) : NULL;
+    sp_glyph_set (SP_GLYPH (glyph), column == VERDICT || e, e ? e->verdict : row->found->verdict);
+  if (column >= FIRST_HARMONIC)
+    sp_whose_set (SP_WHOSE (gtk_widget_get_next_sibling (label)), e ? e->origin : SP_ORIGIN_NONE);
+  gboolean foreign = e && e->origin != SP_ORIGIN_NONE && e->origin != SP_ORIGIN_RADIO;
+  g_autofree char *said = foreign ? g_strdup_printf (_ ("%s dBm, %s: %s"), text, sp_words_origin (e->origin), sp_words_verdict (e->verdict))
+                          : e     ? g_strdup_printf (_ ("%s dBm, %s"), text, sp_words_verdict (e->verdict))
+                                  : NULL;
   gtk_accessible_update_property (GTK_ACCESSIBLE (label), GTK_ACCESSIBLE_PROPERTY_LABEL, said ? said : text, -1);
 }
 
@@ -269,6 +294,27 @@ on_copy (GtkWidget *widget, const char *name, GVariant *parameter)
     gdk_clipboard_set_text (gtk_widget_get_clipboard (widget), text);
 }
 
+/* The small charts are made when they are asked for first. */
+static void
+show_view (SpComparePage *self)
+{
+  gboolean charts = gtk_toggle_button_get_active (GTK_TOGGLE_BUTTON (self->charts_shown));
+  if (charts && !self->charts) {
+    self->charts = sp_compare_charts_new (self->session);
+    gtk_stack_add_named (GTK_STACK (self->views), self->charts, "charts");
+  }
+  gtk_stack_set_visible_child_name (GTK_STACK (self->views), charts ? "charts" : "table");
+}
+
+static gboolean
+toggle_view (GtkWidget *widget, GVariant *arguments, gpointer data)
+{
+  GtkToggleButton *button = GTK_TOGGLE_BUTTON (SP_COMPARE_PAGE (widget)->charts_shown);
+  (void) arguments, (void) data;
+  gtk_toggle_button_set_active (button, !gtk_toggle_button_get_active (button));
+  return TRUE;
+}
+
 GtkWidget *
 sp_compare_page_new (SpSession *session)
 {
@@ -320,6 +366,10 @@ sp_compare_page_class_init (SpComparePageClass *klass)
   BIND (whole);
   BIND (table);
   BIND (plot_holder);
+  BIND (views);
+  BIND (charts_shown);
+  gtk_widget_class_bind_template_callback (widget, show_view);
+  gtk_widget_class_add_binding (widget, GDK_KEY_v, 0, toggle_view, NULL);
 }
 
 static void

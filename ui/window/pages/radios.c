@@ -2,20 +2,22 @@
 #include "ui/window/pages/radios.h"
 
 #include <glib/gi18n-lib.h>
-#include <math.h>
+#include <string.h>
 
-#include "core/findings/mind.h"
-#include "ui/figure/panels.h"
+#include "ui/figure/pen/names.h"
 #include "ui/window/import/import.h"
+#include "ui/window/pages/radio-row.h"
+#include "ui/window/session/preferences.h"
 #include "ui/window/widgets/drawing-area.h"
-#include "ui/window/widgets/items.h"
-#include "ui/window/widgets/theme.h"
+#include "ui/window/widgets/entry.h"
 #include "ui/window/widgets/tooltip.h"
 #include "ui/words/help.h"
 
 #define WANTS_MOST 3
 #define WANTS_OF_GAPS 2  /* of these at most */
 #define WANTS_LOW_ROWS 8 /* with more rows than this, a low window has no space for them */
+#define MANY 10          /* radios: with a search, and the rows take the space of what is wanted */
+#define BANDS_APART "list-bands"
 
 struct _SpRadios {
   GtkBox parent_instance;
@@ -23,187 +25,18 @@ struct _SpRadios {
   gboolean low;
   gboolean had_focus;
   gboolean following; /* the selection is being set to what the session says */
+  GHashTable *folded; /* of SpWaveband, static ones */
+  char *sought;       /* folded case; NULL: all */
   /* of the template */
-  GMenuModel *menu; /* of a row */
-  GListStore *store;
+  GMenuModel *menu;  /* of a row */
+  GListStore *store; /* SpFoundItem, SpBandItem */
   GtkSingleSelection *selection;
-  GtkWidget *unit, *list, *view, *unsettled, *wants_head, *wants, *drop;
+  GtkWidget *title, *order, *unit, *search, *list, *view, *keys, *unsettled, *wants_head, *wants, *drop;
 };
 
 G_DEFINE_FINAL_TYPE (SpRadios, sp_radios, GTK_TYPE_BOX)
 
-/* ---- a row ---- */
-
-#define SP_TYPE_RADIO_ROW (sp_radio_row_get_type ())
-G_DECLARE_FINAL_TYPE (SpRadioRow, sp_radio_row, SP, RADIO_ROW, GtkGrid)
-
-struct _SpRadioRow {
-  GtkGrid parent_instance;
-  SpRadios *radios;
-  SpFoundItem *item; /* bound now; NULL */
-  /* of the template */
-  SpGlyph *glyph;
-  GtkWidget *name, *condition, *margin, *verdict, *mind, *swatch, *line;
-};
-
-G_DEFINE_FINAL_TYPE (SpRadioRow, sp_radio_row, GTK_TYPE_GRID)
-
-static void
-draw_swatch (SpPen *pen, const SpRect *rect, gpointer data)
-{
-  const SpRadioRow *row = data;
-  if (!row->item)
-    return;
-  guint condition = sp_found_item_condition (row->item);
-  double y = rect->height / 2;
-  sp_pen_colour (pen, &pen->palette->trace[sp_view_ink (condition)], 1);
-  if (condition >= SP_TRACE_INKS) /* the inks start again */
-    sp_pen_dotted (pen, 0, y, rect->width, y, 3, 5);
-  else
-    sp_pen_line (pen, 0, y, rect->width, y, 3);
-}
-
-static void
-draw_line (SpPen *pen, const SpRect *rect, gpointer data)
-{
-  const SpRadioRow *row = data;
-  if (!row->item)
-    return;
-  const SpConditionFindings *found = sp_found_item_found (row->item);
-  if (found->verdict == SP_VERDICT_NO_LIMIT || found->worst_emission < 0)
-    return;
-  const SpEmission *e = &found->emissions[found->worst_emission];
-  sp_margin_line_draw (pen, 2, rect->height / 2, rect->width - 4, sp_emission_deciding_margin_db (e), sp_emission_deciding_expanded_db (e));
-}
-
-static void
-take_files (SpRadios *self, const GValue *value, int condition)
-{
-  g_autoptr (GListStore) files = g_list_store_new (G_TYPE_FILE);
-  for (GSList *l = g_value_get_boxed (value); l; l = l->next)
-    g_list_store_append (files, l->data);
-  sp_import_begin (GTK_WINDOW (gtk_widget_get_root (GTK_WIDGET (self))), self->session, G_LIST_MODEL (files), condition);
-}
-
-static gboolean
-dropped_on_row (GtkDropTarget *target, const GValue *value, double x, double y, gpointer data)
-{
-  const SpRadioRow *row = data;
-  (void) target, (void) x, (void) y;
-  take_files (row->radios, value, row->item ? (int) sp_found_item_condition (row->item) : -1);
-  return TRUE;
-}
-
-static gboolean
-dropped (GtkDropTarget *target, const GValue *value, double x, double y, gpointer data)
-{
-  (void) target, (void) x, (void) y;
-  take_files (data, value, -1);
-  return TRUE;
-}
-
-static void
-take_drops (GtkWidget *widget, GCallback drop, gpointer data)
-{
-  GtkDropTarget *target = gtk_drop_target_new (GDK_TYPE_FILE_LIST, GDK_ACTION_COPY);
-  g_signal_connect (target, "drop", drop, data);
-  gtk_widget_add_controller (widget, GTK_EVENT_CONTROLLER (target));
-}
-
-static void
-show_menu (GtkGestureClick *gesture, int n, double x, double y, SpRadioRow *row)
-{
-  (void) gesture, (void) n;
-  if (row->item)
-    sp_session_choose (row->radios->session, sp_found_item_condition (row->item), SP_DECIDING_EMISSION);
-  GtkWidget *popover = gtk_popover_menu_new_from_model (row->radios->menu);
-  gtk_widget_set_parent (popover, GTK_WIDGET (row));
-  gtk_popover_set_pointing_to (GTK_POPOVER (popover), &(GdkRectangle){ (int) x, (int) y, 1, 1 });
-  gtk_popover_set_has_arrow (GTK_POPOVER (popover), FALSE);
-  g_signal_connect (popover, "closed", G_CALLBACK (gtk_widget_unparent), NULL);
-  gtk_popover_popup (GTK_POPOVER (popover));
-}
-
-static void
-sp_radio_row_class_init (SpRadioRowClass *klass)
-{
-  GtkWidgetClass *widget = GTK_WIDGET_CLASS (klass);
-  g_type_ensure (SP_TYPE_GLYPH);
-  gtk_widget_class_set_template_from_resource (widget, "/spurproof/pages/radio-row.ui");
-#define PART(name) gtk_widget_class_bind_template_child (widget, SpRadioRow, name)
-  PART (glyph), PART (name), PART (condition), PART (margin), PART (verdict), PART (mind), PART (swatch), PART (line);
-#undef PART
-  gtk_widget_class_bind_template_callback (widget, show_menu);
-}
-
-static void
-sp_radio_row_init (SpRadioRow *row)
-{
-  gtk_widget_init_template (GTK_WIDGET (row));
-  sp_paper_set (row->swatch, draw_swatch, row);
-  sp_paper_set (row->line, draw_line, row);
-  take_drops (GTK_WIDGET (row), G_CALLBACK (dropped_on_row), row);
-}
-
-static void
-set_up (GtkSignalListItemFactory *factory, GtkListItem *list_item, SpRadios *self)
-{
-  SpRadioRow *row = g_object_new (SP_TYPE_RADIO_ROW, NULL);
-  (void) factory;
-  row->radios = self;
-  gtk_list_item_set_child (list_item, GTK_WIDGET (row));
-}
-
-/* How many things there are to mind; filled where one of them can change the verdict. */
-static void
-show_mind (SpRadioRow *row)
-{
-  g_autoptr (GArray) minds = sp_findings_mind (sp_found_item_findings (row->item), sp_found_item_condition (row->item));
-  g_autofree char *count = g_strdup_printf ("%u", minds->len);
-  gboolean weighs = minds->len > 0 && g_array_index (minds, SpMind, 0).weighs; /* those come first */
-  gtk_label_set_text (GTK_LABEL (row->mind), count);
-  gtk_widget_set_visible (row->mind, minds->len > 0);
-  weighs ? gtk_widget_add_css_class (row->mind, "weighs") : gtk_widget_remove_css_class (row->mind, "weighs");
-}
-
-static void
-bind (GtkSignalListItemFactory *factory, GtkListItem *list_item, SpRadios *self)
-{
-  (void) factory, (void) self;
-  SpRadioRow *row = SP_RADIO_ROW (gtk_list_item_get_child (list_item));
-  row->item = gtk_list_item_get_item (list_item);
-  const SpConditionFindings *found = sp_found_item_found (row->item);
-  const SpFindings *findings = sp_found_item_findings (row->item);
-  guint i = sp_found_item_condition (row->item);
-  g_autofree char *margin = sp_words_deciding_margin (found, SP_HAND_SCREEN);
-  gtk_label_set_text (GTK_LABEL (row->name), sp_view_radio_name (findings, i));
-  gtk_label_set_text (GTK_LABEL (row->condition), sp_view_condition_name (findings, i));
-  gtk_label_set_text (GTK_LABEL (row->margin), margin);
-  gtk_label_set_text (GTK_LABEL (row->verdict), sp_words_verdict (found->verdict));
-  sp_glyph_set (row->glyph, TRUE, found->verdict);
-  show_mind (row);
-  g_autofree char *unsettled = sp_words_unsettled (found, SP_HAND_SCREEN);
-  g_autofree char *said = g_strdup_printf (_ ("%s: %s, room %s dB%s%s"), found->name, sp_words_verdict (found->verdict),
-                                           *margin ? margin : "–", unsettled ? ". " : "", unsettled ? unsettled : "");
-  gtk_accessible_update_property (GTK_ACCESSIBLE (gtk_widget_get_parent (GTK_WIDGET (row))), GTK_ACCESSIBLE_PROPERTY_LABEL, said,
-                                  -1); /* the row has the focus */
-  g_autofree char *occupied = sp_words_occupied (found, SP_HAND_SCREEN);
-  g_autofree char *statement = sp_words_statement (found, SP_HAND_SCREEN);
-  g_autofree char *more = occupied ? g_strdup_printf (_ ("%s. %s Occupied bandwidth %s."), found->name, statement, occupied)
-                                   : g_strdup_printf ("%s. %s", found->name, statement);
-  sp_tip_set (GTK_WIDGET (row), more);
-  gtk_widget_queue_draw (row->swatch);
-  gtk_widget_queue_draw (row->line);
-}
-
-static void
-unbind (GtkSignalListItemFactory *factory, GtkListItem *list_item, SpRadios *self)
-{
-  (void) factory, (void) self;
-  SP_RADIO_ROW (gtk_list_item_get_child (list_item))->item = NULL;
-}
-
-/* ---- the list ---- */
+/* ---- what is still wanted ---- */
 
 static guint
 add_want (GString *text, guint n, const SpReason *want)
@@ -257,7 +90,7 @@ show_wants (SpRadios *self)
                   *unsettled = found ? sp_words_unsettled (found, SP_HAND_SCREEN) : NULL,
                   *gap = found ? sp_words_not_shown (found, SP_HAND_SCREEN) : NULL;
   g_autofree char *open = g_strjoin (unsettled && gap ? "\n" : "", unsettled ? unsettled : "", gap ? gap : "", NULL);
-  gboolean space = !(self->low && findings && findings->n > WANTS_LOW_ROWS);
+  gboolean space = findings && findings->n < MANY && !(self->low && findings->n > WANTS_LOW_ROWS);
   gtk_label_set_text (GTK_LABEL (self->wants_head), head ? head : "");
   gtk_label_set_text (GTK_LABEL (self->wants), text->str);
   gtk_label_set_text (GTK_LABEL (self->unsettled), open);
@@ -266,12 +99,98 @@ show_wants (SpRadios *self)
   gtk_widget_set_visible (self->wants, n > 0 && space);
 }
 
+/* ---- rows ---- */
+
+static void
+set_up (GtkSignalListItemFactory *factory, GtkListItem *list_item, SpRadios *self)
+{
+  (void) factory, (void) self;
+  gtk_list_item_set_child (list_item, NULL);
+}
+
+/* A row of the other kind is made anew: few change theirs. */
+static void
+bind (GtkSignalListItemFactory *factory, GtkListItem *list_item, SpRadios *self)
+{
+  gpointer item = gtk_list_item_get_item (list_item);
+  GtkWidget *child = gtk_list_item_get_child (list_item);
+  gboolean band = SP_IS_BAND_ITEM (item);
+  (void) factory;
+  if (!child || SP_IS_BAND_ROW (child) != band) {
+    child = band ? sp_band_row_new (self->session) : sp_radio_row_new (self->session, self->menu);
+    gtk_list_item_set_child (list_item, child);
+  }
+  gtk_list_item_set_selectable (list_item, !band);
+  if (band)
+    sp_band_row_set (SP_BAND_ROW (child), item);
+  else
+    sp_radio_row_set (SP_RADIO_ROW (child), item);
+}
+
+static void
+unbind (GtkSignalListItemFactory *factory, GtkListItem *list_item, SpRadios *self)
+{
+  (void) factory, (void) self;
+  GtkWidget *child = gtk_list_item_get_child (list_item);
+  if (SP_IS_BAND_ROW (child))
+    sp_band_row_set (SP_BAND_ROW (child), NULL);
+  else
+    sp_radio_row_set (SP_RADIO_ROW (child), NULL);
+}
+
+static gboolean
+is_sought (SpRadios *self, SpFindings *findings, guint condition)
+{
+  if (!self->sought)
+    return TRUE;
+  g_autofree char *band = sp_words_waveband (sp_compare_waveband (findings, condition));
+  g_autofree char *all = g_strjoin (" ", sp_view_radio_name (findings, condition), sp_view_condition_name (findings, condition), band,
+                                    sp_words_verdict (findings->conditions[condition].verdict), NULL);
+  g_autofree char *text = g_utf8_casefold (all, -1);
+  return strstr (text, self->sought) != NULL;
+}
+
+/* From two bands on each has a head; what is folded or not sought has no row. */
+static void
+add_rows (SpRadios *self, SpFindings *findings, GPtrArray *items)
+{
+  gboolean bands = sp_session_by_band (self->session) && sp_compare_n_wavebands (findings) > 1, first = TRUE, folded = FALSE;
+  const SpWaveband *waveband = NULL;
+  g_autofree guint *order = g_new (guint, findings->n + 1);
+  sp_compare_order (findings, sp_session_order (self->session), sp_session_by_band (self->session), order);
+  for (guint k = 0; k < findings->n; k++) {
+    const SpWaveband *its = sp_compare_waveband (findings, order[k]);
+    if (!is_sought (self, findings, order[k]))
+      continue;
+    if (bands && (first || its != waveband)) {
+      folded = !self->sought && g_hash_table_contains (self->folded, its);
+      g_ptr_array_add (items, sp_band_item_new (findings, its, folded));
+    }
+    first = FALSE;
+    waveband = its;
+    if (!folded)
+      g_ptr_array_add (items, sp_found_item_new (findings, order[k], -1));
+  }
+}
+
+static int
+position_of (SpRadios *self, guint condition)
+{
+  GListModel *model = G_LIST_MODEL (self->store);
+  for (guint i = 0; i < g_list_model_get_n_items (model); i++) {
+    g_autoptr (GObject) item = g_list_model_get_item (model, i);
+    if (SP_IS_FOUND_ITEM (item) && sp_found_item_condition (SP_FOUND_ITEM (item)) == condition)
+      return (int) i;
+  }
+  return -1;
+}
+
 static void
 follow_choice (SpRadios *self)
 {
+  int position = position_of (self, sp_session_condition (self->session));
   self->following = TRUE;
-  if (sp_session_condition (self->session) < g_list_model_get_n_items (G_LIST_MODEL (self->store)))
-    gtk_single_selection_set_selected (self->selection, sp_session_condition (self->session));
+  gtk_single_selection_set_selected (self->selection, position < 0 ? GTK_INVALID_LIST_POSITION : (guint) position);
   self->following = FALSE;
   show_wants (self);
 }
@@ -300,17 +219,33 @@ let_go_of_focus (SpRadios *self)
   return TRUE;
 }
 
+static const char *
+order_words (SpOrder order)
+{
+  static const char *const words[] = { N_ ("list order"), N_ ("worst first"), N_ ("by name") };
+  return _ (words[order]);
+}
+
 static void
 follow_findings (SpRadios *self)
 {
   SpFindings *findings = sp_session_findings (self->session);
   g_autoptr (GPtrArray) items = g_ptr_array_new_with_free_func (g_object_unref);
-  for (guint i = 0; findings && i < findings->n; i++)
-    g_ptr_array_add (items, sp_found_item_new (findings, i, -1));
+  const char *only = findings ? sp_name_only_radio (findings) : NULL;
+  gboolean many = findings && findings->n >= MANY;
+  if (!many)
+    g_clear_pointer (&self->sought, g_free);
+  if (findings)
+    add_rows (self, findings, items);
   gboolean within = let_go_of_focus (self);
   self->following = TRUE;
   g_list_store_splice (self->store, 0, g_list_model_get_n_items (G_LIST_MODEL (self->store)), items->pdata, items->len);
   self->following = FALSE;
+  gtk_widget_set_visible (self->search, many);
+  many ? gtk_widget_add_css_class (GTK_WIDGET (self), "many") : gtk_widget_remove_css_class (GTK_WIDGET (self), "many");
+  gtk_widget_set_visible (self->keys, many && !self->low);
+  gtk_label_set_text (GTK_LABEL (self->title), only ? only : _ ("Radios"));
+  gtk_menu_button_set_label (GTK_MENU_BUTTON (self->order), order_words (sp_session_order (self->session)));
   follow_choice (self);
   if (within)
     gtk_widget_grab_focus (self->view);
@@ -320,15 +255,155 @@ follow_findings (SpRadios *self)
 static void
 selected (SpRadios *self)
 {
-  guint i = gtk_single_selection_get_selected (self->selection);
-  SpFindings *findings = sp_session_findings (self->session);
-  if (!self->following && findings && i < findings->n && i != sp_session_condition (self->session))
+  gpointer item = gtk_single_selection_get_selected_item (self->selection);
+  if (self->following || !SP_IS_FOUND_ITEM (item))
+    return;
+  guint i = sp_found_item_condition (item);
+  if (i != sp_session_condition (self->session))
     sp_session_choose (self->session, i, SP_DECIDING_EMISSION);
+}
+
+/* ---- folding, showing, searching ---- */
+
+static void
+set_folded (SpRadios *self, const SpWaveband *waveband, gboolean folded)
+{
+  if (folded)
+    g_hash_table_add (self->folded, (gpointer) waveband);
+  else
+    g_hash_table_remove (self->folded, waveband);
+  follow_findings (self);
+}
+
+static void
+activated (SpRadios *self, guint position)
+{
+  g_autoptr (GObject) item = g_list_model_get_item (G_LIST_MODEL (self->store), position);
+  if (!SP_IS_BAND_ITEM (item))
+    return;
+  const SpWaveband *waveband = sp_band_item_waveband (SP_BAND_ITEM (item));
+  set_folded (self, waveband, !g_hash_table_contains (self->folded, waveband));
+}
+
+/* The head of a band that has the focus; NULL. */
+static SpBandItem *
+focused_band (SpRadios *self)
+{
+  GtkRoot *root = gtk_widget_get_root (GTK_WIDGET (self));
+  GtkWidget *focus = root ? gtk_root_get_focus (root) : NULL, *row = focus ? gtk_widget_get_first_child (focus) : NULL;
+  return row && SP_IS_BAND_ROW (row) ? sp_band_row_item (SP_BAND_ROW (row)) : NULL;
+}
+
+static gboolean
+band_shown (SpRadios *self, SpFindings *findings, const SpWaveband *waveband)
+{
+  for (guint i = 0; i < findings->n; i++)
+    if (sp_compare_waveband (findings, i) == waveband && !sp_session_shows (self->session, i))
+      return FALSE;
+  return TRUE;
+}
+
+/* Before the list's own keys, which take the space bar to select. */
+static gboolean
+key_pressed (GtkEventControllerKey *keys, guint key, guint code, GdkModifierType state, SpRadios *self)
+{
+  SpFindings *findings = sp_session_findings (self->session);
+  SpBandItem *band = focused_band (self);
+  guint condition = sp_session_condition (self->session);
+  (void) keys, (void) code;
+  if (state & (GDK_CONTROL_MASK | GDK_ALT_MASK | GDK_SHIFT_MASK) || !findings)
+    return FALSE;
+  if (key == GDK_KEY_space && band)
+    sp_session_show_waveband (self->session, sp_band_item_waveband (band), !band_shown (self, findings, sp_band_item_waveband (band)));
+  else if (key == GDK_KEY_space)
+    sp_session_show (self->session, condition, !sp_session_shows (self->session, condition));
+  else if (band && (key == GDK_KEY_Left || key == GDK_KEY_Right))
+    set_folded (self, sp_band_item_waveband (band), key == GDK_KEY_Left);
+  else
+    return FALSE;
+  return TRUE;
+}
+
+static void
+sought (SpRadios *self)
+{
+  const char *text = gtk_editable_get_text (GTK_EDITABLE (self->search));
+  g_free (self->sought);
+  self->sought = *text ? g_utf8_casefold (text, -1) : NULL;
+  sp_entry_fill (self->search, text); /* taken: nothing to ask about when the window closes */
+  follow_findings (self);
+}
+
+/* Escape: all rows again, and the focus in them; Down: to what was found. */
+static gboolean
+left_search (GtkEventControllerKey *keys, guint key, guint code, GdkModifierType state, SpRadios *self)
+{
+  (void) keys, (void) code, (void) state;
+  if (key != GDK_KEY_Escape && key != GDK_KEY_Down)
+    return FALSE;
+  if (key == GDK_KEY_Escape)
+    sp_entry_fill (self->search, "");
+  gtk_widget_grab_focus (self->view);
+  return TRUE;
+}
+
+void
+sp_radios_find (SpRadios *self)
+{
+  gtk_widget_grab_focus (gtk_widget_get_visible (self->search) ? self->search : self->view);
+}
+
+/* ---- the order ---- */
+
+static void
+set_order (GtkWidget *widget, const char *action, GVariant *target)
+{
+  SpSession *session = SP_RADIOS (widget)->session;
+  (void) action;
+  sp_session_set_order (session, (SpOrder) g_variant_get_int32 (target));
+}
+
+static void
+toggle_bands (GtkWidget *widget, const char *action, GVariant *target)
+{
+  SpSession *session = SP_RADIOS (widget)->session;
+  (void) action, (void) target;
+  sp_session_set_by_band (session, !sp_session_by_band (session));
+  sp_preferences_set (BANDS_APART, sp_session_by_band (session) ? NULL : "apart");
+}
+
+/* ---- the list ---- */
+
+static void
+take_files (SpRadios *self, const GValue *value)
+{
+  g_autoptr (GListStore) files = g_list_store_new (G_TYPE_FILE);
+  for (GSList *l = g_value_get_boxed (value); l; l = l->next)
+    g_list_store_append (files, l->data);
+  sp_import_begin (GTK_WINDOW (gtk_widget_get_root (GTK_WIDGET (self))), self->session, G_LIST_MODEL (files), -1);
+}
+
+static gboolean
+dropped (GtkDropTarget *target, const GValue *value, double x, double y, gpointer data)
+{
+  (void) target, (void) x, (void) y;
+  take_files (data, value);
+  return TRUE;
+}
+
+static void
+take_drops (SpRadios *self, GtkWidget *widget)
+{
+  GtkDropTarget *target = gtk_drop_target_new (GDK_TYPE_FILE_LIST, GDK_ACTION_COPY);
+  g_signal_connect (target, "drop", G_CALLBACK (dropped), self);
+  gtk_widget_add_controller (widget, GTK_EVENT_CONTROLLER (target));
 }
 
 static void
 sp_radios_finalize (GObject *object)
 {
+  g_hash_table_unref (SP_RADIOS (object)->folded);
+  g_free (SP_RADIOS (object)->sought);
   g_clear_object (&SP_RADIOS (object)->session);
   G_OBJECT_CLASS (sp_radios_parent_class)->finalize (object);
 }
@@ -338,28 +413,30 @@ sp_radios_class_init (SpRadiosClass *klass)
 {
   GtkWidgetClass *widget = GTK_WIDGET_CLASS (klass);
   sp_pages_style ();
-  g_type_ensure (SP_TYPE_FOUND_ITEM);
   G_OBJECT_CLASS (klass)->finalize = sp_radios_finalize;
   gtk_widget_class_set_template_from_resource (widget, "/spurproof/pages/radios.ui");
 #define PART(name) gtk_widget_class_bind_template_child (widget, SpRadios, name)
-  PART (menu), PART (store), PART (selection), PART (unit), PART (list), PART (view), PART (unsettled), PART (wants_head), PART (wants);
-  PART (drop);
+  PART (menu), PART (store), PART (selection), PART (unit), PART (list), PART (unsettled), PART (wants_head), PART (wants);
+  PART (drop), PART (title), PART (order), PART (search), PART (view), PART (keys);
 #undef PART
 #define DOES(name) gtk_widget_class_bind_template_callback (widget, name)
-  DOES (set_up), DOES (bind), DOES (unbind), DOES (selected);
+  DOES (set_up), DOES (bind), DOES (unbind), DOES (selected), DOES (activated), DOES (key_pressed), DOES (sought), DOES (left_search);
 #undef DOES
+  gtk_widget_class_install_action (widget, "radios.order", "i", set_order);
+  gtk_widget_class_install_action (widget, "radios.bands", NULL, toggle_bands);
 }
 
 static void
 sp_radios_init (SpRadios *self)
 {
+  self->folded = g_hash_table_new (NULL, NULL);
   gtk_widget_init_template (GTK_WIDGET (self));
   sp_tip_set (self->unit, sp_words_meaning (SP_WORD_ROOM));
   GtkLabel *text = GTK_LABEL (gtk_button_get_child (GTK_BUTTON (self->drop))); /* the button's own, which names it */
   gtk_label_set_wrap (text, TRUE);
   gtk_label_set_justify (text, GTK_JUSTIFY_CENTER);
-  take_drops (self->list, G_CALLBACK (dropped), self);
-  take_drops (self->drop, G_CALLBACK (dropped), self);
+  take_drops (self, self->list);
+  take_drops (self, self->drop);
   g_signal_connect (self, "map", G_CALLBACK (take_focus), NULL);
 }
 
@@ -371,8 +448,10 @@ sp_radios_set_low (SpRadios *self, gboolean low)
     gtk_widget_add_css_class (GTK_WIDGET (self), "low");
   else
     gtk_widget_remove_css_class (GTK_WIDGET (self), "low");
-  gtk_button_set_label (GTK_BUTTON (self->drop),
-                        low ? _ ("Drop trace exports here") : _ ("Drop trace exports here: on a row, for that radio"));
+  gtk_button_set_label (GTK_BUTTON (self->drop), low || gtk_widget_get_visible (self->search)
+                                                     ? _ ("Drop trace exports here")
+                                                     : _ ("Drop trace exports here: on a row, for that radio"));
+  gtk_widget_set_visible (self->keys, gtk_widget_get_visible (self->search) && !low);
   show_wants (self);
 }
 
@@ -380,8 +459,11 @@ GtkWidget *
 sp_radios_new (SpSession *session)
 {
   SpRadios *self = g_object_new (SP_TYPE_RADIOS, NULL);
+  g_autofree char *apart = sp_preferences_get (BANDS_APART);
   self->session = g_object_ref (session);
+  sp_session_set_by_band (session, !apart);
   g_signal_connect_object (session, "notify::findings", G_CALLBACK (follow_findings), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (session, "notify::order", G_CALLBACK (follow_findings), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (session, "notify::condition", G_CALLBACK (follow_choice), self, G_CONNECT_SWAPPED);
   follow_findings (self);
   return GTK_WIDGET (self);

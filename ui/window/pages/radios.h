@@ -12,5 +12,6 @@
 G_DECLARE_FINAL_TYPE (SpRadios, sp_radios, SP, RADIOS, GtkBox)
 
 GtkWidget *sp_radios_new (SpSession *session);
+void sp_radios_find (SpRadios *radios); /* the focus goes to the search, or to the list where there is none */
 /* On a low window the rows come first: twelve of them where 1024x640 are there. */
 void sp_radios_set_low (SpRadios *radios, gboolean low);

@@ -24,6 +24,7 @@
 #define LEDGER_LOW 132
 #define HIGH_FROM 700
 #define MIND_FROM 800 /* on a lower page the radios need the room: what is to be minded stands behind its head */
+#define MANY 10       /* radios */
 #define TITLE_WIDTH 320
 #define TITLE_FROM_WIDTH 1250 /* a narrower window has no room for the title block: it is in every exported figure */
 
@@ -34,7 +35,7 @@ struct _SpSpectrumPage {
   GtkWidget parent_instance;
   SpSession *session;
   GtkWidget *left, *whole, *right, *upper, *lower;
-  GtkWidget *staircase, *chart, *title, *safety, *radios, *mind, *cautions, *ledger;
+  GtkWidget *staircase, *chart, *axis, *title, *safety, *radios, *mind, *cautions, *ledger;
   int width, height; /* that the parts were fitted to */
 };
 
@@ -45,6 +46,14 @@ has_findings (SpSpectrumPage *self)
 {
   SpFindings *findings = sp_session_findings (self->session);
   return findings && findings->n > 0;
+}
+
+/* So many that the list needs what height there is. */
+static gboolean
+has_many (SpSpectrumPage *self)
+{
+  SpFindings *findings = sp_session_findings (self->session);
+  return findings && findings->n >= MANY;
 }
 
 static void
@@ -67,6 +76,7 @@ follow (SpSpectrumPage *self)
   gtk_label_set_text (GTK_LABEL (self->safety), unsafe ? unsafe : "");
   gtk_widget_set_visible (self->safety, unsafe != NULL);
   gtk_widget_queue_draw (self->title);
+  sp_mind_set_low (self->mind, gtk_widget_get_height (GTK_WIDGET (self)) < sp_theme_text_px (MIND_FROM) || has_many (self));
 }
 
 /* While the bench is being judged again, what is shown belongs to the one before. */
@@ -122,9 +132,10 @@ fit_parts (gpointer page)
   int width = gtk_widget_get_width (page), height = gtk_widget_get_height (page);
   gboolean high = height >= sp_theme_text_px (HIGH_FROM);
   gtk_widget_set_visible (self->title, high && width >= sp_theme_text_px (TITLE_FROM_WIDTH));
+  gtk_widget_set_visible (self->axis, high);
   gtk_widget_set_size_request (self->staircase, -1, high ? STAIRCASE_HEIGHT : STAIRCASE_LOW);
   sp_radios_set_low (SP_RADIOS (self->radios), !high);
-  sp_mind_set_low (self->mind, height < sp_theme_text_px (MIND_FROM));
+  sp_mind_set_low (self->mind, height < sp_theme_text_px (MIND_FROM) || has_many (self));
   sp_ledger_set_narrow (SP_LEDGER (self->ledger), width < sp_theme_text_px (TITLE_FROM_WIDTH) && !high);
   gtk_widget_set_margin_start (self->lower, high ? 16 : 8);
   gtk_widget_set_margin_end (self->lower, high ? 16 : 8);
@@ -158,6 +169,33 @@ sp_spectrum_page_dispose (GObject *object)
   G_OBJECT_CLASS (sp_spectrum_page_parent_class)->dispose (object);
 }
 
+/* H, S, B, O and G wherever no text is being typed. */
+static gboolean
+on_letter (GtkWidget *widget, GVariant *letter, gpointer data)
+{
+  SpSpectrumPage *self = SP_SPECTRUM_PAGE (widget);
+  GtkRoot *root = gtk_widget_get_root (widget);
+  GtkWidget *focus = root ? gtk_root_get_focus (root) : NULL;
+  SpFindings *findings = sp_session_findings (self->session);
+  guint condition = sp_session_condition (self->session);
+  (void) data;
+  if (focus && GTK_IS_EDITABLE (focus))
+    return FALSE;
+  if (g_variant_get_byte (letter) == 'h')
+    sp_session_set_by_harmonic (self->session, !sp_session_by_harmonic (self->session));
+  else if (g_variant_get_byte (letter) == 'o')
+    sp_session_set_order (self->session, (sp_session_order (self->session) + 1) % (SP_ORDER_NAME + 1));
+  else if (g_variant_get_byte (letter) == 'g')
+    gtk_widget_activate_action (self->radios, "radios.bands", NULL);
+  else if (!findings || condition >= findings->n)
+    return FALSE;
+  else if (g_variant_get_byte (letter) == 's')
+    sp_session_show_only (self->session, condition);
+  else
+    sp_session_show_only_waveband (self->session, sp_compare_waveband (findings, condition));
+  return TRUE;
+}
+
 static void
 sp_spectrum_page_class_init (SpSpectrumPageClass *klass)
 {
@@ -166,6 +204,8 @@ sp_spectrum_page_class_init (SpSpectrumPageClass *klass)
   G_OBJECT_CLASS (klass)->dispose = sp_spectrum_page_dispose;
   widget->snapshot = sp_spectrum_page_snapshot;
   gtk_widget_class_set_template_from_resource (widget, "/spurproof/window/spectrum-page.ui");
+  for (const char *letter = "hsbog"; *letter; letter++)
+    gtk_widget_class_add_binding (widget, GDK_KEY_a + (guint) (*letter - 'a'), 0, on_letter, "y", *letter);
   gtk_widget_class_bind_template_child (widget, SpSpectrumPage, left);
   gtk_widget_class_bind_template_child (widget, SpSpectrumPage, whole);
   gtk_widget_class_bind_template_child (widget, SpSpectrumPage, right);
@@ -188,6 +228,25 @@ dropped (GtkDropTarget *target, const GValue *value, double x, double y, gpointe
     g_list_store_append (files, l->data);
   sp_import_begin (GTK_WINDOW (gtk_widget_get_root (GTK_WIDGET (self))), self->session, G_LIST_MODEL (files), -1);
   return TRUE;
+}
+
+/* "by frequency", "by harmonic": one of the two is pressed. */
+static GtkWidget *
+axis_choice (SpSession *session)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0), *first = gtk_toggle_button_new_with_label (_ ("by frequency")),
+            *second = gtk_toggle_button_new_with_label (_ ("by harmonic"));
+  gtk_toggle_button_set_group (GTK_TOGGLE_BUTTON (second), GTK_TOGGLE_BUTTON (first));
+  gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (first), TRUE);
+  g_object_bind_property (session, "by-harmonic", second, "active", G_BINDING_BIDIRECTIONAL | G_BINDING_SYNC_CREATE);
+  g_object_bind_property (session, "by-harmonic", first, "active",
+                          G_BINDING_BIDIRECTIONAL | G_BINDING_SYNC_CREATE | G_BINDING_INVERT_BOOLEAN);
+  sp_tip_set (second, _ ("Each shown radio over its own carrier, on an axis in f/f0 (H)"));
+  gtk_box_append (GTK_BOX (box), first);
+  gtk_box_append (GTK_BOX (box), second);
+  gtk_widget_set_margin_start (box, 46);
+  gtk_widget_add_css_class (box, "axis-choice");
+  return box;
 }
 
 static GtkWidget *
@@ -215,6 +274,7 @@ build (SpSpectrumPage *self)
   self->staircase = sp_staircase_new (self->session);
   self->title = sp_paper_new (draw_title, self);
   self->chart = sp_chart_new (self->session);
+  self->axis = axis_choice (self->session);
   self->safety = gtk_label_new ("");
   gtk_widget_add_css_class (self->safety, "unsafe");
   gtk_label_set_wrap (GTK_LABEL (self->safety), TRUE);
@@ -231,6 +291,7 @@ build (SpSpectrumPage *self)
   gtk_box_append (GTK_BOX (self->upper), self->staircase);
   gtk_box_append (GTK_BOX (self->upper), sp_statement_new (self->session));
   gtk_box_append (GTK_BOX (self->upper), self->chart);
+  gtk_box_append (GTK_BOX (self->upper), self->axis);
   self->lower = g_object_ref_sink (gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 16));
   gtk_widget_set_margin_start (self->lower, 16);
   gtk_widget_set_margin_end (self->lower, 16);
@@ -263,6 +324,12 @@ GtkWidget *
 sp_spectrum_page_chart (GtkWidget *page)
 {
   return SP_SPECTRUM_PAGE (page)->chart;
+}
+
+GtkWidget *
+sp_spectrum_page_radios (GtkWidget *page)
+{
+  return SP_SPECTRUM_PAGE (page)->radios;
 }
 
 GtkWidget *

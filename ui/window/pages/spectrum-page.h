@@ -9,3 +9,4 @@ GtkWidget *sp_spectrum_page_new (SpSession *session);
 /* The chart in it, for the window's actions. */
 GtkWidget *sp_spectrum_page_chart (GtkWidget *page);
 GtkWidget *sp_spectrum_page_ledger (GtkWidget *page);
+GtkWidget *sp_spectrum_page_radios (GtkWidget *page);

@@ -22,10 +22,22 @@ struct _SpSession {
   int emission;
   gboolean deciding; /* it is whichever decides */
   SpSessionView view;
-  GArray *back, *forward; /* of SpSessionView */
-  gboolean logarithmic, relative, all_sweeps;
-  double pointer_hz;
+  GArray *back, *forward;   /* of SpSessionView */
+  gboolean logarithmic_set; /* by the user; else as wide sweeps want it */
+  gboolean logarithmic, relative, all_sweeps, by_harmonic;
+  GHashTable *hidden_names; /* char*: conditions by their whole names, which edits of others leave */
+  SpOrder order;
+  gboolean by_band;
+  gboolean *hidden; /* of each condition of the findings */
+  guint *rows;
+  double pointer_hz, ruler_hz;
 };
+
+/* There are other findings: what is hidden and the rows are of them from now on. */
+void sp_session_take_rows (SpSession *session);
+guint sp_session_n_shown (SpSession *session);
+/* By harmonic a view goes along with the carrier, when another condition is chosen. */
+void sp_session_scale_views (SpSession *session, double ratio);
 
 /* The book was edited. */
 void sp_session_save_soon (SpSession *session);

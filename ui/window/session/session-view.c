@@ -91,15 +91,17 @@ sp_session_forward (SpSession *self)
 gboolean
 sp_session_logarithmic (SpSession *self)
 {
-  return self->logarithmic;
+  return self->logarithmic_set ? self->logarithmic : self->findings && sp_compare_is_wide (self->findings);
 }
 
 void
 sp_session_set_logarithmic (SpSession *self, gboolean logarithmic)
 {
-  if (self->logarithmic == !!logarithmic)
-    return;
+  gboolean before = sp_session_logarithmic (self);
+  self->logarithmic_set = TRUE;
   self->logarithmic = !!logarithmic;
+  if (self->logarithmic == before)
+    return;
   g_object_notify (G_OBJECT (self), "logarithmic");
 }
 
@@ -133,6 +135,48 @@ sp_session_set_all_sweeps (SpSession *self, gboolean all_sweeps)
   g_object_notify (G_OBJECT (self), "all-sweeps");
 }
 
+gboolean
+sp_session_by_harmonic (SpSession *self)
+{
+  return self->by_harmonic;
+}
+
+/* What was zoomed to on the one axis is nothing on the other. */
+void
+sp_session_set_by_harmonic (SpSession *self, gboolean by_harmonic)
+{
+  if (self->by_harmonic == !!by_harmonic)
+    return;
+  self->by_harmonic = !!by_harmonic;
+  g_array_set_size (self->back, 0);
+  g_array_set_size (self->forward, 0);
+  g_object_notify (G_OBJECT (self), "by-harmonic");
+  show_view (self, (SpSessionView){ NAN, NAN, self->view.bottom_dbm, self->view.top_dbm });
+}
+
+static void
+scale (SpSessionView *view, double ratio)
+{
+  view->from_hz *= ratio;
+  view->to_hz *= ratio;
+}
+
+void
+sp_session_scale_views (SpSession *self, double ratio)
+{
+  if (!(ratio > 0) || !isfinite (ratio))
+    return;
+  for (guint i = 0; i < self->back->len; i++)
+    scale (&g_array_index (self->back, SpSessionView, i), ratio);
+  for (guint i = 0; i < self->forward->len; i++)
+    scale (&g_array_index (self->forward, SpSessionView, i), ratio);
+  SpSessionView view = self->view;
+  scale (&view, ratio);
+  show_view (self, view);
+  sp_session_set_pointer (self, self->pointer_hz * ratio);
+  sp_session_set_ruler (self, self->ruler_hz * ratio);
+}
+
 double
 sp_session_pointer_hz (SpSession *self)
 {
@@ -142,8 +186,23 @@ sp_session_pointer_hz (SpSession *self)
 void
 sp_session_set_pointer (SpSession *self, double pointer_hz)
 {
-  if (pointer_hz == self->pointer_hz || (isnan (pointer_hz) && isnan (self->pointer_hz)))
+  if (same (pointer_hz, self->pointer_hz))
     return;
   self->pointer_hz = pointer_hz;
   g_object_notify (G_OBJECT (self), "pointer-hz");
+}
+
+double
+sp_session_ruler_hz (SpSession *self)
+{
+  return self->ruler_hz;
+}
+
+void
+sp_session_set_ruler (SpSession *self, double ruler_hz)
+{
+  if (same (ruler_hz, self->ruler_hz))
+    return;
+  self->ruler_hz = ruler_hz;
+  g_object_notify (G_OBJECT (self), "ruler-hz");
 }

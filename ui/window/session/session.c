@@ -26,7 +26,11 @@ enum {
   PROP_LOGARITHMIC,
   PROP_RELATIVE,
   PROP_ALL_SWEEPS,
+  PROP_BY_HARMONIC,
+  PROP_ORDER,
+  PROP_SHOWN,
   PROP_POINTER_HZ,
+  PROP_RULER_HZ,
   N_PROPS
 };
 
@@ -54,6 +58,9 @@ take_choice (SpSession *self, guint condition, int emission)
 {
   if (condition == self->condition && emission == self->emission)
     return;
+  if (self->by_harmonic && self->findings && condition < self->findings->n && self->condition < self->findings->n)
+    sp_session_scale_views (self, self->findings->conditions[condition].fundamental_hz
+                                      / self->findings->conditions[self->condition].fundamental_hz);
   self->condition = condition;
   self->emission = emission;
   notify (self, PROP_CONDITION);
@@ -77,10 +84,14 @@ keep_choice_valid (SpSession *self)
 static void
 show_findings (SpSession *self, SpFindings *findings)
 {
+  gboolean logarithmic = sp_session_logarithmic (self);
   g_clear_pointer (&self->findings, sp_findings_unref);
   self->findings = findings;
+  sp_session_take_rows (self);
   g_clear_object (&self->judging);
   keep_choice_valid (self);
+  if (sp_session_logarithmic (self) != logarithmic)
+    notify (self, PROP_LOGARITHMIC);
   notify (self, PROP_FINDINGS);
   notify (self, PROP_JUDGING);
 }
@@ -188,6 +199,8 @@ sp_session_set_book (SpSession *self, SpBook *book, GError **error)
   g_clear_pointer (&self->book, sp_book_close);
   take_book (self, book);
   g_clear_pointer (&self->findings, sp_findings_unref);
+  g_hash_table_remove_all (self->hidden_names);
+  sp_session_take_rows (self);
   g_array_set_size (self->back, 0);
   g_array_set_size (self->forward, 0);
   self->view = (SpSessionView){ NAN, NAN, NAN, NAN };
@@ -319,9 +332,13 @@ sp_session_get_property (GObject *object, guint id, GValue *value, GParamSpec *p
   case PROP_BOTTOM_DBM: g_value_set_double (value, self->view.bottom_dbm); break;
   case PROP_TOP_DBM: g_value_set_double (value, self->view.top_dbm); break;
   case PROP_RELATIVE: g_value_set_boolean (value, self->relative); break;
-  case PROP_LOGARITHMIC: g_value_set_boolean (value, self->logarithmic); break;
+  case PROP_LOGARITHMIC: g_value_set_boolean (value, sp_session_logarithmic (self)); break;
   case PROP_ALL_SWEEPS: g_value_set_boolean (value, self->all_sweeps); break;
+  case PROP_BY_HARMONIC: g_value_set_boolean (value, self->by_harmonic); break;
+  case PROP_ORDER: g_value_set_uint (value, self->order); break;
+  case PROP_SHOWN: g_value_set_uint (value, sp_session_n_shown (self)); break;
   case PROP_POINTER_HZ: g_value_set_double (value, self->pointer_hz); break;
+  case PROP_RULER_HZ: g_value_set_double (value, self->ruler_hz); break;
   default: G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, pspec);
   }
 }
@@ -336,6 +353,10 @@ sp_session_set_property (GObject *object, guint id, const GValue *value, GParamS
     sp_session_set_relative (self, g_value_get_boolean (value));
   else if (id == PROP_ALL_SWEEPS)
     sp_session_set_all_sweeps (self, g_value_get_boolean (value));
+  else if (id == PROP_BY_HARMONIC)
+    sp_session_set_by_harmonic (self, g_value_get_boolean (value));
+  else if (id == PROP_ORDER)
+    sp_session_set_order (self, (SpOrder) g_value_get_uint (value));
   else
     G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, pspec);
 }
@@ -360,6 +381,9 @@ sp_session_finalize (GObject *object)
   SpSession *self = SP_SESSION (object);
   g_clear_pointer (&self->findings, sp_findings_unref);
   g_clear_pointer (&self->book, sp_book_close);
+  g_hash_table_unref (self->hidden_names);
+  g_free (self->hidden);
+  g_free (self->rows);
   g_free (self->save_trouble);
   g_free (self->place);
   g_array_unref (self->back);
@@ -392,7 +416,11 @@ sp_session_class_init (SpSessionClass *klass)
   props[PROP_RELATIVE] = g_param_spec_boolean ("relative", NULL, NULL, FALSE, read | G_PARAM_WRITABLE);
   props[PROP_LOGARITHMIC] = g_param_spec_boolean ("logarithmic", NULL, NULL, FALSE, read | G_PARAM_WRITABLE);
   props[PROP_ALL_SWEEPS] = g_param_spec_boolean ("all-sweeps", NULL, NULL, TRUE, read | G_PARAM_WRITABLE);
+  props[PROP_BY_HARMONIC] = g_param_spec_boolean ("by-harmonic", NULL, NULL, FALSE, read | G_PARAM_WRITABLE);
+  props[PROP_ORDER] = g_param_spec_uint ("order", NULL, NULL, SP_ORDER_BENCH, SP_ORDER_NAME, SP_ORDER_BENCH, read | G_PARAM_WRITABLE);
+  props[PROP_SHOWN] = g_param_spec_uint ("shown", NULL, NULL, 0, G_MAXUINT, 0, read);
   props[PROP_POINTER_HZ] = g_param_spec_double ("pointer-hz", NULL, NULL, -G_MAXDOUBLE, G_MAXDOUBLE, 0, read);
+  props[PROP_RULER_HZ] = g_param_spec_double ("ruler-hz", NULL, NULL, -G_MAXDOUBLE, G_MAXDOUBLE, 0, read);
   g_object_class_install_properties (object, N_PROPS, props);
   done_signal = g_signal_new ("done", SP_TYPE_SESSION, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 1, G_TYPE_STRING);
   trouble_signal = g_signal_new ("trouble", SP_TYPE_SESSION, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 2, G_TYPE_STRING,
@@ -404,9 +432,10 @@ sp_session_init (SpSession *self)
 {
   self->emission = -1;
   self->deciding = TRUE;
-  self->all_sweeps = TRUE;
+  self->all_sweeps = self->by_band = TRUE;
+  self->hidden_names = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
   self->view = (SpSessionView){ NAN, NAN, NAN, NAN };
-  self->pointer_hz = NAN;
+  self->pointer_hz = self->ruler_hz = NAN;
   self->back = g_array_new (FALSE, FALSE, sizeof (SpSessionView));
   self->forward = g_array_new (FALSE, FALSE, sizeof (SpSessionView));
 }

@@ -5,7 +5,7 @@
  *
  * Properties (all notify): findings (SpFindings, boxed; NULL until the first), judging (boolean), title (string: the book's), saved (boolean:
  * it is on disk as it is here), save-trouble (string: why the last save failed; NULL: it did not), undo-label, redo-label (string, NULL: nothing), condition (uint: the chosen one), emission (int: index in it, -1 none), from-hz, to-hz, bottom-dbm, top-dbm (double, NaN: fit),
- * logarithmic (boolean), relative (boolean: the chart's levels read in dBc), all-sweeps (boolean: the chart shows the chosen condition's unjudged sweeps too), pointer-hz (double, NaN: none).
+ * logarithmic (boolean), by-harmonic (boolean: the chart's axis is f/f0), order (uint: SpOrder, of the list), shown (uint: how many conditions are not hidden), relative (boolean: the chart's levels read in dBc), all-sweeps (boolean: the chart shows the chosen condition's unjudged sweeps too), pointer-hz, ruler-hz (double, NaN: none).
  * Signals: "done" (const char *what): it is said for some seconds, with a button that undoes it; "trouble" (const char *what, const char *to_do): a bar says it, nothing was lost.
  *
  * Saving: within half a second of an edit; a book without a file is then kept under no name (kept.h). What fails is in "save-trouble", and tried again at
@@ -17,6 +17,7 @@
 #include <glib-object.h>
 
 #include "core/book/book.h"
+#include "core/compare/order.h"
 #include "core/findings/findings.h"
 #include "ui/window/session/drafts.h"
 
@@ -72,7 +73,7 @@ double sp_session_from_hz (SpSession *session);
 double sp_session_to_hz (SpSession *session);
 double sp_session_bottom_dbm (SpSession *session);
 double sp_session_top_dbm (SpSession *session);
-gboolean sp_session_logarithmic (SpSession *session);
+gboolean sp_session_logarithmic (SpSession *session); /* until set: where the sweeps are wide (sp_compare_is_wide) */
 gboolean sp_session_relative (SpSession *session);
 /* A new view goes onto the back list; equal ones do not. */
 void sp_session_set_view (SpSession *session, double from_hz, double to_hz, double bottom_dbm, double top_dbm);
@@ -82,8 +83,30 @@ gboolean sp_session_all_sweeps (SpSession *session); /* TRUE until set */
 void sp_session_set_all_sweeps (SpSession *session, gboolean all_sweeps);
 gboolean sp_session_back (SpSession *session);
 gboolean sp_session_forward (SpSession *session);
+gboolean sp_session_by_harmonic (SpSession *session);
+void sp_session_set_by_harmonic (SpSession *session, gboolean by_harmonic);
+
+/* What the chart shows, and the order of the list: of this session, no part of the book. A condition that is new is shown. */
+gboolean sp_session_shows (SpSession *session, guint condition);
+void sp_session_show (SpSession *session, guint condition, gboolean shown);
+/* All of its waveband. */
+void sp_session_show_waveband (SpSession *session, const SpWaveband *waveband, gboolean shown);
+/* Nothing else; where that is so already, all. */
+void sp_session_show_only (SpSession *session, guint condition);
+void sp_session_show_only_waveband (SpSession *session, const SpWaveband *waveband);
+SpOrder sp_session_order (SpSession *session);
+void sp_session_set_order (SpSession *session, SpOrder order);
+gboolean sp_session_by_band (SpSession *session); /* TRUE until set; a change is told as one of the order */
+void sp_session_set_by_band (SpSession *session, gboolean by_band);
+/* Of each condition of the findings, until they or what is asked change: whether it is hidden, and its row in the list, from 1. NULL: no
+ * findings. (transfer none) */
+const gboolean *sp_session_hidden (SpSession *session);
+const guint *sp_session_rows (SpSession *session);
+
 double sp_session_pointer_hz (SpSession *session);
 void sp_session_set_pointer (SpSession *session, double pointer_hz);
+double sp_session_ruler_hz (SpSession *session); /* what the pointer is read against */
+void sp_session_set_ruler (SpSession *session, double ruler_hz);
 
 /* Says what was just done by an edit that undo takes back, in the past: "3 sweeps imported". */
 void sp_session_done (SpSession *session, const char *what);

@@ -13,6 +13,7 @@
 #include "ui/window/dialogs/condition-dialog.h"
 #include "ui/window/dialogs/whatif.h"
 #include "ui/window/import/import.h"
+#include "ui/window/pages/radios.h"
 #include "ui/window/pages/spectrum-page.h"
 #include "ui/window/session/preferences.h"
 #include "ui/window/shell/kept-dialog.h"
@@ -257,6 +258,16 @@ show_kept (GtkWidget *widget, const char *action, GVariant *parameter)
   sp_kept_dialog_present (SP_WINDOW (widget));
 }
 
+/* To the page of radios, into its search. */
+static void
+find_radio (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  SpWindow *self = SP_WINDOW (widget);
+  (void) action, (void) parameter;
+  gtk_widget_activate_action (widget, "win.page", "s", "spectrum");
+  sp_radios_find (SP_RADIOS (sp_spectrum_page_radios (self->spectrum)));
+}
+
 static void
 show_evidence (GtkWidget *widget, const char *action, GVariant *parameter)
 {
@@ -355,6 +366,7 @@ static const struct {
   { "win.import-here", import, GDK_KEY_i, GDK_CONTROL_MASK | GDK_SHIFT_MASK },
   { "win.spreadsheet", spreadsheet, GDK_KEY_e, GDK_CONTROL_MASK },
   { "win.picture", picture, GDK_KEY_e, GDK_CONTROL_MASK | GDK_SHIFT_MASK },
+  { "win.find", find_radio, GDK_KEY_f, GDK_CONTROL_MASK },
   { "win.add-radio", add_radio, GDK_KEY_n, GDK_CONTROL_MASK | GDK_SHIFT_MASK },
   { "win.edit-condition", edit_condition, GDK_KEY_F2, 0 },
   { "win.duplicate", duplicate, GDK_KEY_d, GDK_CONTROL_MASK },
@@ -391,6 +403,7 @@ sp_window_class_add_actions (GtkWidgetClass *klass)
   }
   gtk_widget_class_add_binding_action (klass, GDK_KEY_l, GDK_CONTROL_MASK, "win.logarithmic", NULL); /* the session's properties */
   gtk_widget_class_add_binding_action (klass, GDK_KEY_l, GDK_CONTROL_MASK | GDK_SHIFT_MASK, "win.all-sweeps", NULL);
+  gtk_widget_class_add_binding_action (klass, GDK_KEY_h, GDK_CONTROL_MASK, "win.by-harmonic", NULL);
   gtk_widget_class_add_binding_action (klass, GDK_KEY_r, GDK_CONTROL_MASK, "win.relative", NULL);
   gtk_widget_class_install_action (klass, "win.show-help-overlay", NULL, show_keys); /* its key: application.c */
   gtk_widget_class_install_action (klass, "win.undo", NULL, undo);                   /* their keys: entry.c */

@@ -20,6 +20,8 @@ typedef struct {
   char *path;
   gboolean workbook;
   SpFigureFormat format;
+  gboolean *hidden; /* the view's, which it only borrows */
+  guint *row;
 } Report;
 
 static void
@@ -28,6 +30,8 @@ report_free (gpointer data)
   Report *report = data;
   sp_findings_unref (report->findings);
   g_free (report->path);
+  g_free (report->hidden);
+  g_free (report->row);
   g_free (report);
 }
 
@@ -101,6 +105,8 @@ begin_report (SpWindow *self, GFile *file, gboolean workbook)
   r->format = format;
   r->path = g_steal_pointer (&path);
   sp_session_figure_view (self->session, &r->view);
+  r->view.hidden = r->hidden = g_memdup2 (r->view.hidden, findings->n * sizeof *r->hidden);
+  r->view.row = r->row = g_memdup2 (r->view.row, findings->n * sizeof *r->row);
   r->view.pointer_hz = NAN;
   r->view.dark = FALSE; /* paper is light */
   g_autoptr (GTask) task = g_task_new (self, NULL, report_written, NULL);

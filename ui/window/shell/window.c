@@ -23,7 +23,7 @@
 #define FILE_FROM_WIDTH 1250
 #define FINDINGS_WITHIN_MS 60 /* about a frame's worth of work: longer, and the window says that it is being judged */
 
-static const char *const toggles[] = { "logarithmic", "relative",
+static const char *const toggles[] = { "logarithmic", "by-harmonic", "relative",
                                        "all-sweeps" }; /* of the session: properties, and win.* of the same name */
 
 G_DEFINE_FINAL_TYPE (SpWindow, sp_window, GTK_TYPE_APPLICATION_WINDOW)

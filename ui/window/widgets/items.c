@@ -80,9 +80,13 @@ sp_session_figure_view (SpSession *session, SpView *view)
   view->bottom_dbm = sp_session_bottom_dbm (session);
   view->top_dbm = sp_session_top_dbm (session);
   view->logarithmic = sp_session_logarithmic (session);
+  view->by_harmonic = sp_session_by_harmonic (session);
+  view->hidden = sp_session_hidden (session);
+  view->row = sp_session_rows (session);
   view->relative = sp_session_relative (session);
   view->all_sweeps = sp_session_all_sweeps (session);
   view->condition = sp_session_condition (session);
   view->pointer_hz = sp_session_pointer_hz (session);
+  view->ruler_hz = sp_session_ruler_hz (session);
   view->dark = sp_theme_is_dark ();
 }

@@ -17,5 +17,5 @@ int sp_found_item_emission (SpFoundItem *item);
 const SpConditionFindings *sp_found_item_found (SpFoundItem *item);
 const SpEmission *sp_found_item_at (SpFoundItem *item); /* NULL: the condition itself */
 
-/* The session's state as the figure's view. Borrows nothing. */
+/* The session's state as the figure's view. Borrows what is hidden and the rows, until either changes. */
 void sp_session_figure_view (SpSession *session, SpView *view);
