@@ -17,7 +17,7 @@ PICTURES = os.path.join(BUILD, "window-pictures")
 PAGES = ("Spectrum", "Chain", "Range", "Compare")
 SIZES = ((1024, 640), (1440, 900))
 DIALOGS = {"win.edit-condition": "condition", "win.edit-bench": "bench", "win.edit-analyzer": "analyzer", "win.check-analyzer": "check",
-           "win.cautions": "cautions", "win.show-help-overlay": "keys"}
+           "win.about": "about", "win.show-help-overlay": "keys"}
 NAMED = {"push button", "toggle button", "check box", "radio button", "text", "entry", "password text", "spin button", "combo box", "list",
          "list box", "tree table", "table", "page tab", "image", "slider"}
 
@@ -76,7 +76,7 @@ class Names(Case):
 
 class Keys(Case):
     # key: a part of the title of what it opens
-    OPENS = {"ctrl+question": "Keys", "F1": "", "F2": "Zelbridor", "ctrl+b": "", "ctrl+shift+b": "", "ctrl+shift+n": "Radio"}
+    OPENS = {"ctrl+question": "Keys", "shift+F1": "About", "F2": "Zelbridor", "ctrl+b": "", "ctrl+shift+b": "", "ctrl+shift+n": "Radio"}
 
     def accelerators(self):
         """Of the window's class, and of what goes before an entry's own undo: action, key as GTK writes it."""

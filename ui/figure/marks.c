@@ -4,6 +4,7 @@
 #include "ui/figure/pen/fog.h"
 #include "ui/figure/pen/glyph.h"
 #include "ui/figure/pen/mark.h"
+#include "ui/words/help.h"
 
 #include <glib/gi18n-lib.h>
 
@@ -14,7 +15,7 @@
 typedef struct {
   void (*draw) (SpPen *pen, double x, double y, int which);
   int which;
-  const char *name, *means;
+  const char *name, *means; /* means NULL: what the glossary says */
 } Mark;
 
 static void
@@ -97,17 +98,17 @@ curve (SpPen *pen, double x, double y, int other)
 /* by hand: one mark a row */
 /* clang-format off */
 static const Mark marks[] = {
-  { verdict, SP_VERDICT_COMPLIES,     N_ ("hangs below the bar"),       N_ ("complies: below the limit, U included") },
-  { verdict, SP_VERDICT_EXCEEDS,      N_ ("pierces the bar"),           N_ ("exceeds: over the limit, U included") },
-  { verdict, SP_VERDICT_INCONCLUSIVE, N_ ("cut by the bar"),            N_ ("inconclusive: U reaches across the limit") },
-  { verdict, SP_VERDICT_NOT_PROVEN,   N_ ("dotted below the bar"),      N_ ("not proven: it could not be seen, or not be told whose it is") },
-  { verdict, SP_VERDICT_NO_LIMIT,     N_ ("no bar"),                    N_ ("no limit: the mask has no number there") },
+  { verdict, SP_VERDICT_COMPLIES,     N_ ("hangs below the bar"),       NULL },
+  { verdict, SP_VERDICT_EXCEEDS,      N_ ("pierces the bar"),           NULL },
+  { verdict, SP_VERDICT_INCONCLUSIVE, N_ ("cut by the bar"),            NULL },
+  { verdict, SP_VERDICT_NOT_PROVEN,   N_ ("dotted below the bar"),      NULL },
+  { verdict, SP_VERDICT_NO_LIMIT,     N_ ("no bar"),                    NULL },
   { whisker, 0,                       N_ ("dot with a whisker"),        N_ ("an emission's level, and its U") },
-  { origin, SP_ORIGIN_RADIO,          N_ ("dot"),                       N_ ("the radio's own") },
-  { origin, SP_ORIGIN_ANALYZER,       N_ ("open square"),               N_ ("made in the analyzer") },
-  { origin, SP_ORIGIN_MIXED,          N_ ("half-filled square"),        N_ ("partly the radio's, partly made in the analyzer") },
-  { origin, SP_ORIGIN_AMBIENT,        N_ ("antenna"),                   N_ ("there without the radio too") },
-  { origin, SP_ORIGIN_UNTESTED,       N_ ("small ring"),                N_ ("nobody tested whose it is") },
+  { origin, SP_ORIGIN_RADIO,          N_ ("dot"),                       NULL },
+  { origin, SP_ORIGIN_ANALYZER,       N_ ("open square"),               NULL },
+  { origin, SP_ORIGIN_MIXED,          N_ ("half-filled square"),        NULL },
+  { origin, SP_ORIGIN_AMBIENT,        N_ ("antenna"),                   NULL },
+  { origin, SP_ORIGIN_UNTESTED,       N_ ("small ring"),                NULL },
   { hatched_pipe, FALSE,                      N_ ("hatched pipe"),              N_ ("not the radio's; the bar below is the most that is") },
   { hatched_pipe, TRUE,                       N_ ("dashed pipe"),               N_ ("perhaps not the radio's: only the profile says so") },
   { step, TRUE,                       N_ ("diamond"),                   N_ ("read again with more attenuation") },
@@ -119,6 +120,17 @@ static const Mark marks[] = {
   { curve, TRUE,                      N_ ("faint curve"),               N_ ("other radios, steps, unkeyed") },
 };
 /* clang-format on */
+
+/* (transfer full) */
+static char *
+meaning_of (const Mark *mark)
+{
+  if (mark->means)
+    return g_strdup (_ (mark->means));
+  if (mark->draw == origin)
+    return g_strdup (sp_words_origin_means ((SpOrigin) mark->which));
+  return g_strdup_printf (_ ("%s: %s"), sp_words_verdict ((SpVerdict) mark->which), sp_words_verdict_means ((SpVerdict) mark->which));
+}
 
 #define ROWS ((G_N_ELEMENTS (marks) + 1) / 2)
 
@@ -134,10 +146,11 @@ sp_marks_draw (SpPen *pen, const SpRect *rect)
   double width = (rect->width - GUTTER) / 2;
   for (guint i = 0; i < G_N_ELEMENTS (marks); i++) {
     double x = rect->x + (i / ROWS) * (width + GUTTER), y = rect->y + (i % ROWS + 0.5) * ROW;
+    g_autofree char *means = meaning_of (&marks[i]);
     cairo_save (pen->cr);
     marks[i].draw (pen, x + MARK / 2.0, y, marks[i].which);
     cairo_restore (pen->cr);
-    sp_pen_text_fit (pen, x + MARK + 8, y + 4.5, SP_TEXT_BODY, &pen->palette->ink, width - MARK - 8, _ (marks[i].means));
+    sp_pen_text_fit (pen, x + MARK + 8, y + 4.5, SP_TEXT_BODY, &pen->palette->ink, width - MARK - 8, means);
   }
 }
 
@@ -145,7 +158,9 @@ char *
 sp_marks_says (void)
 {
   GString *says = g_string_new (NULL);
-  for (guint i = 0; i < G_N_ELEMENTS (marks); i++)
-    g_string_append_printf (says, "%s%s: %s.", i > 0 ? " " : "", _ (marks[i].name), _ (marks[i].means));
+  for (guint i = 0; i < G_N_ELEMENTS (marks); i++) {
+    g_autofree char *means = meaning_of (&marks[i]);
+    g_string_append_printf (says, "%s%s: %s.", i > 0 ? " " : "", _ (marks[i].name), means);
+  }
   return g_string_free (says, FALSE);
 }

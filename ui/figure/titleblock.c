@@ -9,15 +9,6 @@
 #define HASH_DIGITS 6
 
 static char *
-limit_text (const SpMask *mask)
-{
-  if (!mask)
-    return g_strdup ("\xe2\x80\x93");
-  const char *title = mask->title ? mask->title : mask->name;
-  return mask->clause && *mask->clause ? g_strdup_printf ("%s, %s", title, mask->clause) : g_strdup (title);
-}
-
-static char *
 rule_text (const SpBench *bench)
 {
   return g_strdup (bench->decision_rule == SP_DECISION_RULE_SIMPLE ? _ ("simple, U\302\24095\xe2\x80\xaf%")
@@ -87,7 +78,8 @@ sp_title_block_draw (SpPen *pen, const SpFindings *findings, const SpView *view,
   double split = rect->width * 0.6, row = rect->height / 3;
   const SpConditionFindings *c = view->condition < findings->n ? &findings->conditions[view->condition] : NULL;
   const SpCondition *condition = c ? &bench->conditions[c->condition] : NULL;
-  g_autofree char *limit = limit_text (condition && condition->mask ? condition->mask : bench->mask), *rule = rule_text (bench);
+  const SpMask *mask = condition && condition->mask ? condition->mask : bench->mask;
+  g_autofree char *limit = mask ? sp_words_mask (mask) : g_strdup ("\xe2\x80\x93"), *rule = rule_text (bench);
   g_autofree char *sweep = c ? sweep_text (c, condition) : g_strdup ("\xe2\x80\x93");
   g_autofree char *chain = chain_text (pen, condition && condition->chain ? condition->chain : bench->chain, c, rect->width - split - 12);
   const char *cells[3][2][2] = {

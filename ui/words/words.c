@@ -315,6 +315,13 @@ sp_words_unrated (const SpConditionFindings *found)
   return joined (names);
 }
 
+char *
+sp_words_mask (const SpMask *mask)
+{
+  const char *title = mask->title ? mask->title : mask->name;
+  return mask->clause && *mask->clause ? g_strdup_printf ("%s, %s", title, mask->clause) : g_strdup (title);
+}
+
 const char *
 sp_words_cautions (void)
 {

@@ -106,6 +106,9 @@ G_DECLARE_FINAL_TYPE (SpConditionDialog, sp_condition_dialog, SP, CONDITION_DIAL
 
 struct _SpConditionDialog {
   SpDialog parent_instance;
+  SpBench *added;   /* the bench that the radio came with, compared only; NULL: it was there before */
+  guint before;     /* what was chosen before that */
+  gboolean escaped; /* Escape was the last key */
   /* of the template */
   SpFormFields *radio, *own;
   SpConditionResources *resources;
@@ -122,11 +125,35 @@ follow (SpDialog *dialog)
   sp_condition_sweeps_follow (self->sweeps);
 }
 
+/* Escape from a radio that was only added: as if it had not been. */
+static gboolean
+sp_condition_dialog_close_request (GtkWindow *window)
+{
+  SpConditionDialog *self = SP_CONDITION_DIALOG (window);
+  SpSession *session = SP_DIALOG (window)->session;
+  if (GTK_WINDOW_CLASS (sp_condition_dialog_parent_class)->close_request (window))
+    return TRUE;
+  if (self->escaped && self->added && self->added == sp_session_bench (session)) {
+    sp_session_undo (session);
+    sp_session_choose (session, self->before, SP_DECIDING_EMISSION);
+  }
+  return FALSE;
+}
+
+static gboolean
+on_key (GtkEventControllerKey *keys, guint key, guint code, GdkModifierType modifiers, SpConditionDialog *self)
+{
+  (void) keys, (void) code, (void) modifiers;
+  self->escaped = key == GDK_KEY_Escape;
+  return GDK_EVENT_PROPAGATE;
+}
+
 static void
 sp_condition_dialog_class_init (SpConditionDialogClass *klass)
 {
   GtkWidgetClass *widget = GTK_WIDGET_CLASS (klass);
   SP_DIALOG_CLASS (klass)->follow = follow;
+  GTK_WINDOW_CLASS (klass)->close_request = sp_condition_dialog_close_request;
   g_type_ensure (SP_TYPE_FIELDS);
   g_type_ensure (SP_TYPE_CONDITION_RESOURCES);
   g_type_ensure (SP_TYPE_CONDITION_SWEEPS);
@@ -142,13 +169,17 @@ sp_condition_dialog_init (SpConditionDialog *self)
   sp_dialog_init_template (SP_DIALOG (self));
   sp_condition_resources_begin (self->resources, SP_DIALOG (self));
   sp_condition_sweeps_begin (self->sweeps, SP_DIALOG (self));
+  GtkEventController *keys = gtk_event_controller_key_new ();
+  gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_CAPTURE);
+  g_signal_connect (keys, "key-pressed", G_CALLBACK (on_key), self);
+  gtk_widget_add_controller (GTK_WIDGET (self), keys);
 }
 
-void
-sp_condition_dialog_present (GtkWindow *parent, SpSession *session, guint condition)
+static SpConditionDialog *
+present (GtkWindow *parent, SpSession *session, guint condition)
 {
   SpBench *bench = sp_session_bench (session);
-  g_return_if_fail (condition < bench->n_conditions);
+  g_return_val_if_fail (condition < bench->n_conditions, NULL);
   g_autofree char *name = sp_condition_name (bench, &bench->conditions[condition]);
   SpConditionDialog *self = sp_dialog_new (SP_TYPE_CONDITION_DIALOG, parent, session);
   SpDialog *dialog = SP_DIALOG (self);
@@ -158,4 +189,19 @@ sp_condition_dialog_present (GtkWindow *parent, SpSession *session, guint condit
   sp_dialog_fill (dialog, self->radio, sp_radio_keys, radio_keys, G_N_ELEMENTS (radio_keys), 2, &radio);
   sp_dialog_fill (dialog, self->own, sp_condition_keys, condition_keys, G_N_ELEMENTS (condition_keys), 2, &own);
   sp_dialog_present (dialog);
+  return self;
+}
+
+void
+sp_condition_dialog_present (GtkWindow *parent, SpSession *session, guint condition)
+{
+  present (parent, session, condition);
+}
+
+void
+sp_condition_dialog_present_added (GtkWindow *parent, SpSession *session, guint condition, guint before)
+{
+  SpConditionDialog *self = present (parent, session, condition);
+  self->added = sp_session_bench (session);
+  self->before = before;
 }

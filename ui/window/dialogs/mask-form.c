@@ -4,6 +4,7 @@
 #include <glib/gi18n-lib.h>
 
 #include "core/mask/mask.h"
+#include "ui/words/words.h"
 
 struct _SpMaskForm {
   GtkBox parent_instance;
@@ -29,6 +30,15 @@ clear (SpMaskForm *self)
   g_clear_pointer (&self->words, g_strfreev);
 }
 
+/* By title and clause; its name alone says little. */
+static void
+add_built_in (GStrvBuilder *words, const char *name)
+{
+  g_autoptr (SpMask) mask = sp_mask_load (name, NULL);
+  g_autofree char *said = mask ? sp_words_mask (mask) : g_strdup (name);
+  g_strv_builder_add (words, said);
+}
+
 static void
 list_masks (SpMaskForm *self)
 {
@@ -37,7 +47,8 @@ list_masks (SpMaskForm *self)
   if (self->none)
     g_strv_builder_add (choices, ""), g_strv_builder_add (words, self->none);
   g_strv_builder_addv (choices, (const char **) names);
-  g_strv_builder_addv (words, (const char **) names);
+  for (guint i = 0; names[i]; i++)
+    add_built_in (words, names[i]);
   if (self->present && *self->present && !g_strv_contains (names, self->present))
     g_strv_builder_add (choices, self->present), g_strv_builder_add (words, self->present);
   self->choices = g_strv_builder_end (choices);

@@ -438,10 +438,26 @@ sp_import_window_init (SpImportWindow *self)
   g_signal_connect_swapped (self->accept, "clicked", G_CALLBACK (accept), self);
 }
 
+/* The files that are no chain, analyzer or mask; those are offered to the bench. */
+static GListModel *
+without_resources (GtkWindow *parent, SpSession *session, GListModel *files)
+{
+  GListStore *sweeps = g_list_store_new (G_TYPE_FILE);
+  for (guint i = 0; i < g_list_model_get_n_items (files); i++) {
+    g_autoptr (GFile) file = g_list_model_get_item (files, i);
+    if (!sp_import_resource (parent, session, file))
+      g_list_store_append (sweeps, file);
+  }
+  return G_LIST_MODEL (sweeps);
+}
+
 void
 sp_import_begin (GtkWindow *parent, SpSession *session, GListModel *files, int condition)
 {
   static const SpArrivalsHeard heard = { on_file, on_finished };
+  g_autoptr (GListModel) sweeps = without_resources (parent, session, files);
+  if (g_list_model_get_n_items (sweeps) == 0 && g_list_model_get_n_items (files) > 0)
+    return;
   SpImportWindow *self = g_object_new (SP_TYPE_IMPORT_WINDOW, NULL);
   sp_dialog_set_parent (GTK_WINDOW (self), parent);
   self->session = g_object_ref (session);
@@ -452,5 +468,5 @@ sp_import_begin (GtkWindow *parent, SpSession *session, GListModel *files, int c
   sp_import_details_fill (self);
   gtk_window_set_focus (GTK_WINDOW (self), self->list);
   gtk_window_present (GTK_WINDOW (self));
-  sp_arrivals_read (files, self->cancellable, &heard, g_object_ref (self));
+  sp_arrivals_read (sweeps, self->cancellable, &heard, g_object_ref (self));
 }

@@ -11,7 +11,7 @@
 #include "ui/window/widgets/drawing-area.h"
 #include "ui/window/widgets/entry.h"
 #include "ui/window/widgets/tooltip.h"
-#include "ui/words/words.h"
+#include "ui/words/help.h"
 
 #define WANTS_MOST 3
 #define WANTS_OF_GAPS 2  /* of these at most */
@@ -23,6 +23,7 @@ struct _SpRadios {
   GtkBox parent_instance;
   SpSession *session;
   gboolean low;
+  gboolean had_focus;
   gboolean following; /* the selection is being set to what the session says */
   GHashTable *folded; /* of SpWaveband, static ones */
   char *sought;       /* folded case; NULL: all */
@@ -194,6 +195,30 @@ follow_choice (SpRadios *self)
   show_wants (self);
 }
 
+/* Once, as soon as there are rows to be seen: Down goes to the next radio. */
+static void
+take_focus (SpRadios *self)
+{
+  GtkRoot *root = gtk_widget_get_root (GTK_WIDGET (self));
+  if (self->had_focus || !root || !gtk_widget_get_mapped (GTK_WIDGET (self)) || g_list_model_get_n_items (G_LIST_MODEL (self->store)) == 0
+      || GTK_IS_EDITABLE (gtk_root_get_focus (root)))
+    return;
+  self->had_focus = TRUE;
+  gtk_widget_grab_focus (self->view);
+}
+
+/* A row that goes while it has the focus swallows the next keys (GTK 4.8). TRUE: one had it. */
+static gboolean
+let_go_of_focus (SpRadios *self)
+{
+  GtkRoot *root = gtk_widget_get_root (GTK_WIDGET (self));
+  GtkWidget *focus = root ? gtk_root_get_focus (root) : NULL;
+  if (!focus || !gtk_widget_is_ancestor (focus, self->view))
+    return FALSE;
+  gtk_root_set_focus (root, NULL);
+  return TRUE;
+}
+
 static const char *
 order_words (SpOrder order)
 {
@@ -212,6 +237,7 @@ follow_findings (SpRadios *self)
     g_clear_pointer (&self->sought, g_free);
   if (findings)
     add_rows (self, findings, items);
+  gboolean within = let_go_of_focus (self);
   self->following = TRUE;
   g_list_store_splice (self->store, 0, g_list_model_get_n_items (G_LIST_MODEL (self->store)), items->pdata, items->len);
   self->following = FALSE;
@@ -221,6 +247,9 @@ follow_findings (SpRadios *self)
   gtk_label_set_text (GTK_LABEL (self->title), only ? only : _ ("Radios"));
   gtk_menu_button_set_label (GTK_MENU_BUTTON (self->order), order_words (sp_session_order (self->session)));
   follow_choice (self);
+  if (within)
+    gtk_widget_grab_focus (self->view);
+  take_focus (self);
 }
 
 static void
@@ -402,14 +431,13 @@ sp_radios_init (SpRadios *self)
 {
   self->folded = g_hash_table_new (NULL, NULL);
   gtk_widget_init_template (GTK_WIDGET (self));
-  sp_tip_set (self->unit,
-              _ ("The limit minus what the verdict goes by, for the emission that decides: its level, or the end of the radio's own part. "
-                 "Positive is good."));
+  sp_tip_set (self->unit, sp_words_meaning (SP_WORD_ROOM));
   GtkLabel *text = GTK_LABEL (gtk_button_get_child (GTK_BUTTON (self->drop))); /* the button's own, which names it */
   gtk_label_set_wrap (text, TRUE);
   gtk_label_set_justify (text, GTK_JUSTIFY_CENTER);
   take_drops (self, self->list);
   take_drops (self, self->drop);
+  g_signal_connect (self, "map", G_CALLBACK (take_focus), NULL);
 }
 
 void

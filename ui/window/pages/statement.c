@@ -1,8 +1,13 @@
 /* statement.c - the chosen condition in one sentence above the chart */
 #include "ui/window/pages/statement.h"
 
+#include <glib/gi18n-lib.h>
+
 #include "ui/window/widgets/drawing-area.h"
+#include "ui/window/widgets/popover.h"
 #include "ui/words/words.h"
+
+#define CHARS 64 /* of a line of the explanation */
 
 #define SP_TYPE_STATEMENT (sp_statement_get_type ())
 G_DECLARE_FINAL_TYPE (SpStatement, sp_statement, SP, STATEMENT, GtkWidget)
@@ -10,7 +15,7 @@ G_DECLARE_FINAL_TYPE (SpStatement, sp_statement, SP, STATEMENT, GtkWidget)
 struct _SpStatement {
   GtkWidget parent_instance;
   SpSession *session;
-  GtkWidget *whole, *line, *why, *explanation;
+  GtkWidget *whole, *line;
   SpGlyph *glyph;
 };
 
@@ -35,11 +40,8 @@ follow (SpStatement *self)
   gtk_widget_set_visible (GTK_WIDGET (self), found != NULL);
   if (!found)
     return;
-  g_autofree char *explanation = sp_words_explanation (found, SP_HAND_SCREEN);
   sp_glyph_set (self->glyph, TRUE, found->verdict);
   show_line (self, found);
-  gtk_label_set_text (GTK_LABEL (self->explanation), explanation);
-  gtk_widget_set_visible (self->why, *explanation != '\0');
 }
 
 static void
@@ -47,8 +49,17 @@ explain (GtkWidget *widget, const char *action, GVariant *parameter)
 {
   (void) action, (void) parameter;
   SpStatement *self = SP_STATEMENT (widget);
-  if (gtk_widget_get_mapped (self->why))
-    gtk_menu_button_popup (GTK_MENU_BUTTON (self->why));
+  const SpConditionFindings *found = sp_session_found (self->session);
+  g_autofree char *explanation = found ? sp_words_explanation (found, SP_HAND_SCREEN) : NULL;
+  if (!explanation || !*explanation || !gtk_widget_get_mapped (widget))
+    return;
+  GtkWidget *label = gtk_label_new (explanation);
+  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  gtk_label_set_width_chars (GTK_LABEL (label), CHARS);
+  gtk_label_set_max_width_chars (GTK_LABEL (label), CHARS);
+  gtk_widget_add_css_class (label, "in-short");
+  sp_popover_show (widget, label, _ ("Why, in short"), 0, NULL);
 }
 
 static void
@@ -70,8 +81,6 @@ sp_statement_class_init (SpStatementClass *klass)
   gtk_widget_class_bind_template_child (widget, SpStatement, whole); /* what is not bound is not disposed of */
   gtk_widget_class_bind_template_child (widget, SpStatement, glyph);
   gtk_widget_class_bind_template_child (widget, SpStatement, line);
-  gtk_widget_class_bind_template_child (widget, SpStatement, why);
-  gtk_widget_class_bind_template_child (widget, SpStatement, explanation);
   gtk_widget_class_install_action (widget, "statement.explain", NULL, explain);
 }
 

@@ -148,6 +148,18 @@ new_book (GSimpleAction *action, GVariant *parameter, gpointer data)
   show_book (SP_APPLICATION (data), new_book_of (SP_APPLICATION (data)), NULL);
 }
 
+/* In place of the window's book, as any file that is opened. */
+static void
+open_sample (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  (void) action, (void) parameter;
+  g_autofree char *path = sample_path (SP_APPLICATION (data));
+  g_autoptr (GFile) file = g_file_new_for_path (path);
+  GtkWindow *present = gtk_application_get_active_window (GTK_APPLICATION (data));
+  if (SP_IS_WINDOW (present))
+    sp_window_open (SP_WINDOW (present), file);
+}
+
 static void
 change_theme (GSimpleAction *action, GVariant *state, gpointer data)
 {
@@ -208,9 +220,9 @@ heed_signals (void)
 static void
 sp_application_startup (GApplication *application)
 {
-  static const GActionEntry actions[] = { { .name = "new", .activate = new_book } };
+  static const GActionEntry actions[] = { { .name = "new", .activate = new_book }, { .name = "sample", .activate = open_sample } };
   static const char *const new_keys[] = { "<Control>n", NULL }, *const close_keys[] = { "<Control>w", NULL },
-                           *const help_keys[] = { "<Control>question", NULL };
+                           *const sample_keys[] = { "<Control><Shift>s", NULL }, *const help_keys[] = { "<Control>question", NULL };
   need_display ();
   G_APPLICATION_CLASS (sp_application_parent_class)->startup (application);
   heed_signals ();
@@ -223,6 +235,7 @@ sp_application_startup (GApplication *application)
   g_signal_connect (paper, "change-state", G_CALLBACK (change_theme), NULL);
   g_action_map_add_action (G_ACTION_MAP (application), G_ACTION (paper));
   gtk_application_set_accels_for_action (GTK_APPLICATION (application), "app.new", new_keys);
+  gtk_application_set_accels_for_action (GTK_APPLICATION (application), "app.sample", sample_keys);
   gtk_application_set_accels_for_action (GTK_APPLICATION (application), "window.close", close_keys);
   gtk_application_set_accels_for_action (GTK_APPLICATION (application), "win.show-help-overlay", help_keys);
   gtk_window_set_default_icon_name ("org.spurproof.Spurproof");

@@ -4,7 +4,6 @@
 #include <glib/gi18n-lib.h>
 
 #include "core/bench/edit/edit.h"
-#include "ui/window/chain/chain-page.h"
 #include "ui/window/chart/chart.h"
 #include "ui/window/chart/evidence.h"
 #include "ui/window/chart/marks.h"
@@ -20,9 +19,7 @@
 #include "ui/window/session/preferences.h"
 #include "ui/window/shell/kept-dialog.h"
 #include "ui/window/widgets/ask-file.h"
-#include "ui/window/widgets/ask-user.h"
 #include "ui/window/widgets/items.h"
-#include "ui/words/words.h"
 
 /* ---- the chosen condition ---- */
 
@@ -133,7 +130,7 @@ add_radio (GtkWidget *widget, const char *action, GVariant *parameter)
   (void) action, (void) parameter;
   SpWindow *self = SP_WINDOW (widget);
   const SpBench *bench = sp_session_bench (self->session);
-  guint n = bench->n_conditions;
+  guint n = bench->n_conditions, before = sp_session_condition (self->session);
   GError *error = NULL;
   SpBench *new = NULL;
   for (guint i = bench->n_radios + 1; i < bench->n_radios + 100 && !new; i++) {
@@ -144,7 +141,7 @@ add_radio (GtkWidget *widget, const char *action, GVariant *parameter)
   if (!sp_session_edit (self->session, new, _ ("Add a radio"), error))
     return;
   sp_session_choose (self->session, n, SP_DECIDING_EMISSION);
-  sp_condition_dialog_present (GTK_WINDOW (self), self->session, n);
+  sp_condition_dialog_present_added (GTK_WINDOW (self), self->session, n, before);
 }
 
 static void
@@ -189,7 +186,15 @@ static void
 open (GtkWidget *widget, const char *action, GVariant *parameter)
 {
   (void) action, (void) parameter;
-  sp_ask_file (widget, _ ("Open a bench book or a sheet"), "*.benchbook *.sheet", open_file);
+  sp_ask_file (widget, _ ("Open a bench book or a sheet"), "*.benchbook *.sheet *.chain *.analyzer *.mask", open_file);
+}
+
+static void
+open_path (GtkWidget *widget, const char *action, GVariant *path)
+{
+  g_autoptr (GFile) file = g_file_new_for_path (g_variant_get_string (path, NULL));
+  (void) action;
+  open_file (widget, file);
 }
 
 static void
@@ -261,45 +266,14 @@ show_kept (GtkWidget *widget, const char *action, GVariant *parameter)
   sp_kept_dialog_present (SP_WINDOW (widget));
 }
 
-static void
-show_cautions (GtkWidget *widget, const char *action, GVariant *parameter)
-{
-  (void) action, (void) parameter;
-  sp_tell_user (GTK_WINDOW (widget), _ ("Cautions and validity"), sp_words_cautions ());
-}
-
-static void
-go_to_page (GtkWidget *widget, const char *action, GVariant *parameter)
-{
-  (void) action;
-  gtk_stack_set_visible_child_name (GTK_STACK (SP_WINDOW (widget)->pages), g_variant_get_string (parameter, NULL));
-}
-
-/* A tread of the staircase: its stage on the chain's page, which is made by turning to it. */
-static void
-edit_stage (GtkWidget *widget, const char *action, GVariant *parameter)
-{
-  SpWindow *self = SP_WINDOW (widget);
-  (void) action;
-  gtk_stack_set_visible_child (GTK_STACK (self->pages), self->chain);
-  sp_chain_page_show_stage (gtk_widget_get_first_child (self->chain), (guint) g_variant_get_int32 (parameter));
-}
-
 /* To the page of radios, into its search. */
 static void
 find_radio (GtkWidget *widget, const char *action, GVariant *parameter)
 {
   SpWindow *self = SP_WINDOW (widget);
   (void) action, (void) parameter;
-  gtk_stack_set_visible_child_name (GTK_STACK (self->pages), "spectrum");
+  gtk_widget_activate_action (widget, "win.page", "s", "spectrum");
   sp_radios_find (SP_RADIOS (sp_spectrum_page_radios (self->spectrum)));
-}
-
-/* What a popover may belong to: the stack itself may not have one. */
-static GtkWidget *
-page_on_show (SpWindow *self)
-{
-  return gtk_stack_get_visible_child (GTK_STACK (self->pages));
 }
 
 static void
@@ -308,14 +282,14 @@ show_evidence (GtkWidget *widget, const char *action, GVariant *parameter)
   SpWindow *self = SP_WINDOW (widget);
   GtkWidget *ledger = sp_spectrum_page_ledger (self->spectrum);
   (void) action, (void) parameter;
-  sp_evidence_popup (gtk_widget_get_mapped (ledger) ? ledger : page_on_show (self), self->session);
+  sp_evidence_popup (gtk_widget_get_mapped (ledger) ? ledger : sp_window_page_on_show (self), self->session);
 }
 
 static void
 show_marks (GtkWidget *widget, const char *action, GVariant *parameter)
 {
   (void) action, (void) parameter;
-  sp_marks_popup (page_on_show (SP_WINDOW (widget)));
+  sp_marks_popup (sp_window_page_on_show (SP_WINDOW (widget)));
 }
 
 static void
@@ -382,51 +356,56 @@ static void
 add_pages (GtkWidgetClass *klass)
 {
   static const char *const pages[] = { "spectrum", "chain", "range", "compare" };
-  gtk_widget_class_install_action (klass, "win.page", "s", go_to_page);
+  gtk_widget_class_install_action (klass, "win.page", "s", sp_window_go_to_page);
   for (guint i = 0; i < G_N_ELEMENTS (pages); i++)
     gtk_widget_class_add_binding_action (klass, GDK_KEY_1 + i, GDK_ALT_MASK, "win.page", "s", pages[i]);
 }
 
+static const struct {
+  const char *name;
+  GtkWidgetActionActivateFunc run;
+  guint key;
+  GdkModifierType modifiers;
+} actions[] = {
+  { "win.open", open, GDK_KEY_o, GDK_CONTROL_MASK },
+  { "win.save-as", save_as, GDK_KEY_s, GDK_CONTROL_MASK },
+  { "win.kept", show_kept, GDK_KEY_o, GDK_CONTROL_MASK | GDK_SHIFT_MASK },
+  { "win.import", import, GDK_KEY_i, GDK_CONTROL_MASK },
+  { "win.import-here", import, GDK_KEY_i, GDK_CONTROL_MASK | GDK_SHIFT_MASK },
+  { "win.spreadsheet", spreadsheet, GDK_KEY_e, GDK_CONTROL_MASK },
+  { "win.picture", picture, GDK_KEY_e, GDK_CONTROL_MASK | GDK_SHIFT_MASK },
+  { "win.find", find_radio, GDK_KEY_f, GDK_CONTROL_MASK },
+  { "win.add-radio", add_radio, GDK_KEY_n, GDK_CONTROL_MASK | GDK_SHIFT_MASK },
+  { "win.edit-condition", edit_condition, GDK_KEY_F2, 0 },
+  { "win.duplicate", duplicate, GDK_KEY_d, GDK_CONTROL_MASK },
+  { "win.move-up", move_up, GDK_KEY_Up, GDK_ALT_MASK },
+  { "win.move-down", move_down, GDK_KEY_Down, GDK_ALT_MASK },
+  { "win.remove", remove_chosen, GDK_KEY_Delete, GDK_CONTROL_MASK },
+  { "win.edit-bench", edit_bench, GDK_KEY_b, GDK_CONTROL_MASK },
+  { "win.edit-analyzer", edit_analyzer, GDK_KEY_b, GDK_CONTROL_MASK | GDK_SHIFT_MASK },
+  { "win.check-analyzer", check_analyzer, GDK_KEY_k, GDK_CONTROL_MASK },
+  { "win.close-trouble", close_bar, GDK_KEY_Escape, GDK_SHIFT_MASK },
+  { "win.close-hint", close_bar, GDK_KEY_Escape, GDK_SHIFT_MASK | GDK_CONTROL_MASK },
+  { "win.close-kept", close_bar, GDK_KEY_Escape, GDK_SHIFT_MASK | GDK_ALT_MASK },
+  { "win.help", sp_window_help, GDK_KEY_F1, 0 },
+  { "win.cautions", sp_window_cautions, GDK_KEY_F1, GDK_CONTROL_MASK },
+  { "win.about", sp_window_about, GDK_KEY_F1, GDK_SHIFT_MASK },
+  { "win.next-step", sp_window_next_step, GDK_KEY_Return, GDK_SHIFT_MASK },
+  { "win.why", sp_window_why, GDK_KEY_w, 0 },
+  { "win.evidence", show_evidence, GDK_KEY_F4, 0 },
+  { "win.marks", show_marks, GDK_KEY_F12, 0 },
+  { "win.budget", show_budget, GDK_KEY_F5, 0 },
+  { "win.moves", ask_moves, GDK_KEY_m, GDK_CONTROL_MASK },
+  { "win.chart-zoom-in", chart_action, GDK_KEY_plus, GDK_CONTROL_MASK },
+  { "win.chart-zoom-out", chart_action, GDK_KEY_minus, GDK_CONTROL_MASK },
+  { "win.chart-fit", chart_action, GDK_KEY_0, GDK_CONTROL_MASK },
+  { "win.chart-back", chart_action, GDK_KEY_Left, GDK_ALT_MASK },
+  { "win.chart-forward", chart_action, GDK_KEY_Right, GDK_ALT_MASK },
+};
+
 void
 sp_window_class_add_actions (GtkWidgetClass *klass)
 {
-  static const struct {
-    const char *name;
-    GtkWidgetActionActivateFunc run;
-    guint key;
-    GdkModifierType modifiers;
-  } actions[] = {
-    { "win.open", open, GDK_KEY_o, GDK_CONTROL_MASK },
-    { "win.save-as", save_as, GDK_KEY_s, GDK_CONTROL_MASK },
-    { "win.kept", show_kept, GDK_KEY_o, GDK_CONTROL_MASK | GDK_SHIFT_MASK },
-    { "win.import", import, GDK_KEY_i, GDK_CONTROL_MASK },
-    { "win.import-here", import, GDK_KEY_i, GDK_CONTROL_MASK | GDK_SHIFT_MASK },
-    { "win.spreadsheet", spreadsheet, GDK_KEY_e, GDK_CONTROL_MASK },
-    { "win.picture", picture, GDK_KEY_e, GDK_CONTROL_MASK | GDK_SHIFT_MASK },
-    { "win.find", find_radio, GDK_KEY_f, GDK_CONTROL_MASK },
-    { "win.add-radio", add_radio, GDK_KEY_n, GDK_CONTROL_MASK | GDK_SHIFT_MASK },
-    { "win.edit-condition", edit_condition, GDK_KEY_F2, 0 },
-    { "win.duplicate", duplicate, GDK_KEY_d, GDK_CONTROL_MASK },
-    { "win.move-up", move_up, GDK_KEY_Up, GDK_ALT_MASK },
-    { "win.move-down", move_down, GDK_KEY_Down, GDK_ALT_MASK },
-    { "win.remove", remove_chosen, GDK_KEY_Delete, GDK_CONTROL_MASK },
-    { "win.edit-bench", edit_bench, GDK_KEY_b, GDK_CONTROL_MASK },
-    { "win.edit-analyzer", edit_analyzer, GDK_KEY_b, GDK_CONTROL_MASK | GDK_SHIFT_MASK },
-    { "win.check-analyzer", check_analyzer, GDK_KEY_k, GDK_CONTROL_MASK },
-    { "win.close-trouble", close_bar, GDK_KEY_Escape, GDK_SHIFT_MASK },
-    { "win.close-hint", close_bar, GDK_KEY_Escape, GDK_SHIFT_MASK | GDK_CONTROL_MASK },
-    { "win.close-kept", close_bar, GDK_KEY_Escape, GDK_SHIFT_MASK | GDK_ALT_MASK },
-    { "win.cautions", show_cautions, GDK_KEY_F1, 0 },
-    { "win.evidence", show_evidence, GDK_KEY_F4, 0 },
-    { "win.marks", show_marks, GDK_KEY_F12, 0 },
-    { "win.budget", show_budget, GDK_KEY_F5, 0 },
-    { "win.moves", ask_moves, GDK_KEY_m, GDK_CONTROL_MASK },
-    { "win.chart-zoom-in", chart_action, GDK_KEY_plus, GDK_CONTROL_MASK },
-    { "win.chart-zoom-out", chart_action, GDK_KEY_minus, GDK_CONTROL_MASK },
-    { "win.chart-fit", chart_action, GDK_KEY_0, GDK_CONTROL_MASK },
-    { "win.chart-back", chart_action, GDK_KEY_Left, GDK_ALT_MASK },
-    { "win.chart-forward", chart_action, GDK_KEY_Right, GDK_ALT_MASK },
-  };
   for (guint i = 0; i < G_N_ELEMENTS (actions); i++) {
     gtk_widget_class_install_action (klass, actions[i].name, NULL, actions[i].run);
     gtk_widget_class_add_binding_action (klass, actions[i].key, actions[i].modifiers, actions[i].name, NULL);
@@ -439,6 +418,8 @@ sp_window_class_add_actions (GtkWidgetClass *klass)
   gtk_widget_class_install_action (klass, "win.undo", NULL, undo);                   /* their keys: entry.c */
   gtk_widget_class_install_action (klass, "win.redo", NULL, redo);
   gtk_widget_class_install_action (klass, "win.open-written", "s", sp_window_open_written); /* of the toast */
-  gtk_widget_class_install_action (klass, "win.edit-stage", "i", edit_stage);               /* its key: staircase.c */
+  gtk_widget_class_install_action (klass, "win.edit-stage", "i", sp_window_edit_stage);     /* its key: staircase.c */
+  gtk_widget_class_install_action (klass, "win.step", "i", sp_window_step);                 /* a row of steps.c */
+  gtk_widget_class_install_action (klass, "win.open-path", "s", open_path);                 /* of begin-page.c */
   add_pages (klass);
 }

@@ -4,18 +4,26 @@
 #include "ui/window/shell/window.h"
 #include "ui/window/widgets/toast.h"
 
+#define SP_WINDOW_NOTES 2 /* pages that have nothing to show before there is a radio */
+
 struct _SpWindow {
   GtkApplicationWindow parent_instance;
   SpSession *session;
   GtkWidget *pages, *spectrum, *chain, *range, *compare;
-  GtkWidget *book_title, *book_state, *undo_button, *redo_button, *trouble_bar, *trouble_text, *trouble_close, *hint_bar, *menu_button,
-      *report_button;
+  GtkWidget *place;                  /* of the spectrum, or of what stands in its stead: */
+  GtkWidget *begin, *why, *help;     /* made when they are shown first; NULL */
+  GtkWidget *notes[SP_WINDOW_NOTES]; /* in the stead of pages without a radio; NULL */
+  char *before_help;                 /* the page that help was asked for on */
+  GtkWidget *book_title, *book_file, *book_state, *undo_button, *redo_button, *trouble_bar, *trouble_text, *trouble_close, *hint_bar,
+      *menu_button, *report_button;
   SpToast *toast;
   GtkWidget *unsaved_bar, *unsaved_text, *kept_bar, *kept_text;
   GMenuModel *menu, *report_menu;
   char *copy;    /* what the bar says of a book that somebody has open; NULL: it is none, or was edited */
   guint reports; /* that are being written */
   gboolean close_after_reports;
+  gboolean remembered; /* among the recent books, with its verdict */
+  gboolean wide;       /* room for the file's name */
 };
 
 /* Actions and their keys, on the class. */
@@ -26,6 +34,23 @@ void sp_window_update_actions (SpWindow *window);
 void sp_window_ask_save (SpWindow *window, void (*chosen) (GtkWidget *window, GFile *file));
 /* Saves it there. FALSE: said in the bar. */
 gboolean sp_window_save_as (SpWindow *window, GFile *file);
+
+/* ---- window-pages.c ---- */
+
+void sp_window_add_pages (SpWindow *window);
+/* What a popover may belong to: the stack itself may not have one. */
+GtkWidget *sp_window_page_on_show (SpWindow *window);
+/* Back to the page before it. FALSE: it is not on show. */
+gboolean sp_window_leave_help (SpWindow *window);
+/* Activations of actions. */
+void sp_window_go_to_page (GtkWidget *window, const char *action, GVariant *page);
+void sp_window_edit_stage (GtkWidget *window, const char *action, GVariant *stage);
+void sp_window_why (GtkWidget *window, const char *action, GVariant *nothing);
+void sp_window_help (GtkWidget *window, const char *action, GVariant *nothing); /* or back */
+void sp_window_cautions (GtkWidget *window, const char *action, GVariant *nothing);
+void sp_window_about (GtkWidget *window, const char *action, GVariant *nothing);
+void sp_window_step (GtkWidget *window, const char *action, GVariant *step);
+void sp_window_next_step (GtkWidget *window, const char *action, GVariant *nothing);
 
 /* ---- window-report.c ---- */
 

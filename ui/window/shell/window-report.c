@@ -7,6 +7,7 @@
 #include "core/quantity/file.h"
 #include "ui/figure/figure.h"
 #include "ui/report/workbook/workbook.h"
+#include "ui/window/session/handed.h"
 #include "ui/window/widgets/ask-file.h"
 #include "ui/window/widgets/items.h"
 
@@ -59,7 +60,10 @@ report_written (GObject *source, GAsyncResult *result, gpointer data)
   if (!g_task_propagate_boolean (G_TASK (result), &error)) {
     self->close_after_reports = FALSE;
     sp_session_trouble (self->session, error->message, _ ("Choose another place, or make room."));
-  } else if (self->close_after_reports && self->reports == 0)
+    return;
+  }
+  sp_handed_add (report->findings->bench->sha256);
+  if (self->close_after_reports && self->reports == 0)
     gtk_window_close (GTK_WINDOW (self));
   else {
     g_autofree char *name = g_path_get_basename (report->path), *shown = g_filename_display_name (name);

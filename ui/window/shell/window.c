@@ -5,12 +5,10 @@
 #include <string.h>
 #include <sys/stat.h>
 
-#include "ui/window/chain/chain-page.h"
-#include "ui/window/pages/compare-page.h"
-#include "ui/window/pages/range-page.h"
-#include "ui/window/pages/spectrum-page.h"
+#include "ui/window/import/import.h"
 #include "ui/window/session/preferences.h"
 #include "ui/window/session/reading.h"
+#include "ui/window/session/recent.h"
 #include "ui/window/session/startup.h"
 #include "ui/window/shell/kept-dialog.h"
 #include "ui/window/shell/window-private.h"
@@ -18,9 +16,11 @@
 #include "ui/window/widgets/ask-user.h"
 #include "ui/window/widgets/bar.h"
 #include "ui/window/widgets/entry.h"
+#include "ui/window/widgets/theme.h"
 #include "ui/window/widgets/tooltip.h"
 #include "window-resources.h"
 
+#define FILE_FROM_WIDTH 1250
 #define FINDINGS_WITHIN_MS 60 /* about a frame's worth of work: longer, and the window says that it is being judged */
 
 static const char *const toggles[] = { "logarithmic", "by-harmonic", "relative",
@@ -47,20 +47,52 @@ state_of (SpWindow *self, const char **tip)
   return sp_book_unsaved (book) ? _ ("saving…") : kept ? _ ("kept, no name") : _ ("saved");
 }
 
+/* The bench's title, and the name of the book's file where the user gave it one: two new books differ by it. */
+static void
+show_names (SpWindow *self, const char *title)
+{
+  const char *path = sp_book_path (sp_session_book (self->session));
+  g_autofree char *base = path && !sp_session_is_kept (self->session) ? g_path_get_basename (path) : NULL,
+                  *file = base ? g_filename_display_name (base) : NULL,
+                  *both = file ? g_strdup_printf (_ ("%s – %s"), title, file) : g_strdup (title);
+  gtk_label_set_text (GTK_LABEL (self->book_title), title);
+  gtk_label_set_text (GTK_LABEL (self->book_file), file ? file : "");
+  gtk_widget_set_visible (self->book_file, file != NULL && self->wide);
+  gtk_window_set_title (GTK_WINDOW (self), both);
+}
+
 static void
 follow_book (SpWindow *self)
 {
   SpBook *book = sp_session_book (self->session);
   const char *title = sp_session_bench (self->session)->title, *undo = sp_book_undo_label (book), *redo = sp_book_redo_label (book), *tip;
-  gtk_label_set_text (GTK_LABEL (self->book_title), title && *title ? title : _ ("Bench book"));
   gtk_label_set_text (GTK_LABEL (self->book_state), state_of (self, &tip));
   sp_tip_set (self->book_state, tip);
-  gtk_window_set_title (GTK_WINDOW (self), title && *title ? title : _ ("Spurproof"));
+  show_names (self, title && *title ? title : _ ("Bench book"));
   g_autofree char *undo_tip = undo ? g_strdup_printf (_ ("Undo: %s (Ctrl+Z)"), undo) : NULL;
   g_autofree char *redo_tip = redo ? g_strdup_printf (_ ("Redo: %s (Ctrl+Shift+Z)"), redo) : NULL;
   sp_tip_set (self->undo_button, undo_tip);
   sp_tip_set (self->redo_button, redo_tip);
   sp_window_update_actions (self);
+}
+
+static gboolean
+follow_width (gpointer window)
+{
+  follow_book (window);
+  return G_SOURCE_REMOVE;
+}
+
+/* A narrow window has no room for the file's name: asked for after the allocation, not within it. */
+static void
+sp_window_size_allocate (GtkWidget *widget, int width, int height, int baseline)
+{
+  SpWindow *self = SP_WINDOW (widget);
+  gboolean wide = width >= sp_theme_text_px (FILE_FROM_WIDTH);
+  GTK_WIDGET_CLASS (sp_window_parent_class)->size_allocate (widget, width, height, baseline);
+  if (wide != self->wide)
+    g_idle_add_full (G_PRIORITY_HIGH_IDLE, follow_width, g_object_ref (self), g_object_unref);
+  self->wide = wide;
 }
 
 /* ---- bars ---- */
@@ -160,6 +192,28 @@ sp_window_offer_kept (SpWindow *self)
   sp_reading_begin (self, NULL, &reading, NULL);
 }
 
+/* The next start without an argument goes on with the book of this window; one without a name is offered instead. */
+static void
+remember_book (SpWindow *self)
+{
+  const char *path = sp_book_path (sp_session_book (self->session));
+  g_autofree char *whole = path ? g_canonicalize_filename (path, NULL) : NULL;
+  if (!whole || sp_session_is_kept (self->session))
+    return;
+  sp_preferences_set ("book", whole);
+  sp_recent_add (whole, sp_session_bench (self->session), sp_session_findings (self->session));
+}
+
+/* Once for each book: how it stands is known by then. */
+static void
+remember_findings (SpWindow *self)
+{
+  if (self->remembered || sp_session_judging (self->session) || !sp_session_findings (self->session))
+    return;
+  self->remembered = TRUE;
+  remember_book (self);
+}
+
 /* ---- closing: a book that cannot be saved is asked about ---- */
 
 static void
@@ -186,6 +240,7 @@ sp_window_close_request (GtkWindow *window)
 {
   SpWindow *self = SP_WINDOW (window);
   g_autoptr (GError) error = NULL;
+  sp_window_leave_help (self); /* a word that is looked for there is not lost */
   g_autofree char *not_taken = sp_entry_not_taken (window);
   if (not_taken) {
     on_trouble (self, not_taken, NULL);
@@ -193,8 +248,10 @@ sp_window_close_request (GtkWindow *window)
   }
   if (sp_window_awaits_reports (self))
     return TRUE;
-  if (sp_session_save_now (self->session, &error))
+  if (sp_session_save_now (self->session, &error)) {
+    remember_book (self);
     return GTK_WINDOW_CLASS (sp_window_parent_class)->close_request (window);
+  }
   sp_ask_keep (window, _ ("This bench book cannot be saved. Keep it elsewhere?"), error->message, keep_answered);
   return TRUE;
 }
@@ -210,16 +267,6 @@ sp_window_book_from (GFile *file, char **held, GError **error)
     return sp_early_book (path, held, error);
   g_set_error_literal (error, G_IO_ERROR, G_IO_ERROR_NOT_SUPPORTED, _ ("Only files on this machine can be opened: copy it here first."));
   return NULL;
-}
-
-/* The next start without an argument goes on with the book of this window; one without a name is offered instead. */
-static void
-remember_book (SpWindow *self)
-{
-  const char *path = sp_book_path (sp_session_book (self->session));
-  g_autofree char *whole = path ? g_canonicalize_filename (path, NULL) : NULL;
-  if (whole && !sp_session_is_kept (self->session))
-    sp_preferences_set ("book", whole);
 }
 
 gboolean
@@ -286,6 +333,8 @@ on_book (gpointer window, gpointer asked, gpointer value, GError *why)
     gtk_window_present (GTK_WINDOW (other));
     return;
   }
+  remember_book (self);
+  self->remembered = FALSE;
   if (!sp_session_set_book (self->session, book, NULL))
     return; /* the bar says why */
   g_steal_pointer (&book);
@@ -307,6 +356,8 @@ void
 sp_window_open (SpWindow *self, GFile *file)
 {
   static const SpFileReading reading = { read_book, (GDestroyNotify) sp_book_close, on_book, opening_free };
+  if (sp_import_resource (GTK_WINDOW (self), self->session, file))
+    return;
   if (is_own_file (self, file)) {
     on_trouble (self, _ ("This window shows that book already."), NULL);
     return;
@@ -326,26 +377,6 @@ void
 sp_window_show_hint (SpWindow *self)
 {
   gtk_widget_set_visible (self->hint_bar, TRUE);
-}
-
-static void
-add_page (SpWindow *self, GtkWidget *page, const char *name, const char *title)
-{
-  gtk_stack_add_titled (GTK_STACK (self->pages), page, name, title);
-}
-
-/* A page that is first turned to is made then: the window's first frame does not wait for it. */
-static void
-fill_page (SpWindow *self)
-{
-  GtkWidget *place = gtk_stack_get_visible_child (GTK_STACK (self->pages));
-  if (place == self->spectrum || gtk_widget_get_first_child (place))
-    return;
-  GtkWidget *page = place == self->chain   ? sp_chain_page_new (self->session)
-                    : place == self->range ? sp_range_page_new (self->session)
-                                           : sp_compare_page_new (self->session);
-  gtk_widget_set_hexpand (page, TRUE);
-  gtk_box_append (GTK_BOX (place), page);
 }
 
 /* A first frame without findings would only be painted again. */
@@ -381,15 +412,7 @@ sp_window_new (GtkApplication *application, SpBook *book, const char *held)
 {
   SpWindow *self = g_object_new (SP_TYPE_WINDOW, "application", application, NULL);
   self->session = sp_session_new (book);
-  self->spectrum = sp_spectrum_page_new (self->session);
-  self->chain = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
-  self->range = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
-  self->compare = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
-  add_page (self, self->spectrum, "spectrum", _ ("Spectrum"));
-  add_page (self, self->chain, "chain", _ ("Chain"));
-  add_page (self, self->range, "range", _ ("Range"));
-  add_page (self, self->compare, "compare", _ ("Compare"));
-  g_signal_connect_object (self->pages, "notify::visible-child", G_CALLBACK (fill_page), self, G_CONNECT_SWAPPED);
+  sp_window_add_pages (self);
   g_signal_connect_object (self->session, "notify::undo-label", G_CALLBACK (sp_toast_hide), self->toast, G_CONNECT_SWAPPED);
   g_signal_connect_object (self->session, "done", G_CALLBACK (on_done), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (self->session, "trouble", G_CALLBACK (on_trouble), self, G_CONNECT_SWAPPED);
@@ -397,6 +420,7 @@ sp_window_new (GtkApplication *application, SpBook *book, const char *held)
   g_signal_connect_object (self->session, "notify::saved", G_CALLBACK (follow_book), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (self->session, "notify::save-trouble", G_CALLBACK (follow_unsaved), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (self->session, "notify::findings", G_CALLBACK (follow_book), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->session, "notify::judging", G_CALLBACK (remember_findings), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (self->session, "notify::condition", G_CALLBACK (sp_window_update_actions), self, G_CONNECT_SWAPPED);
   add_toggles (self);
   sp_entry_add_undo_keys (GTK_WIDGET (self), self->session);
@@ -414,6 +438,7 @@ sp_window_dispose (GObject *object)
     g_action_map_remove_action (G_ACTION_MAP (object), toggles[i]); /* it keeps the session, and that the book's lock */
   g_clear_object (&SP_WINDOW (object)->session);
   g_clear_pointer (&SP_WINDOW (object)->copy, g_free);
+  g_clear_pointer (&SP_WINDOW (object)->before_help, g_free);
   G_OBJECT_CLASS (sp_window_parent_class)->dispose (object);
 }
 
@@ -424,10 +449,12 @@ sp_window_class_init (SpWindowClass *klass)
   g_type_ensure (SP_TYPE_TOAST);
   g_resources_register (sp_window_get_resource ());
   G_OBJECT_CLASS (klass)->dispose = sp_window_dispose;
+  widget->size_allocate = sp_window_size_allocate;
   GTK_WINDOW_CLASS (klass)->close_request = sp_window_close_request;
   gtk_widget_class_set_template_from_resource (widget, "/spurproof/window/window.ui");
   gtk_widget_class_bind_template_child (widget, SpWindow, pages);
   gtk_widget_class_bind_template_child (widget, SpWindow, book_title);
+  gtk_widget_class_bind_template_child (widget, SpWindow, book_file);
   gtk_widget_class_bind_template_child (widget, SpWindow, book_state);
   gtk_widget_class_bind_template_child (widget, SpWindow, undo_button);
   gtk_widget_class_bind_template_child (widget, SpWindow, redo_button);

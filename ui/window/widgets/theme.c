@@ -41,6 +41,8 @@ static const char style[]
       "button:focus-visible, row:focus-visible, entry:focus-within, .chart:focus-visible { outline: 2px solid @focus@; outline-offset: "
       "-2px; }\n"
       "button.suggested-action { border: 1px solid @ink@; font-weight: 600; }\n"
+      "button.filled { background: @ink@; color: @sheet@; font-weight: 600; } button.filled:hover { background: alpha(@ink@, 0.85); }\n"
+      "button.paper { background: @sheet@; padding: 8px 48px; }\n"
       "stackswitcher > button > label { margin: 0; padding: 0; }\n"
       "headerbar stackswitcher > button { min-width: 0; padding: 10px 4px 8px; margin: 0 14px; color: @soft@; border-bottom: 4px solid "
       "transparent; }\n"
