@@ -1,9 +1,11 @@
 /* chain-page-cells.c - the rows and cells of the table of points: a cell is edited in place */
 #include <glib/gi18n-lib.h>
 
+#include "core/quantity/typed.h"
 #include "ui/window/chain/chain-page-private.h"
 #include "ui/window/widgets/entry.h"
 #include "ui/window/widgets/table.h"
+#include "ui/words/words.h"
 
 /* ---- a row ---- */
 
@@ -54,12 +56,20 @@ shown_of (const SpPoint *point, guint column)
   return g_strconcat (point->text[SP_POINT_FREQUENCY], " ", point->text[column], NULL);
 }
 
+/* With the person's decimal mark. (transfer full) */
+static char *
+cell_text (const SpPoint *point, guint column)
+{
+  return sp_typed_shown (point->text[column], sp_words_decimal_mark ());
+}
+
 static void
 restore (SpPointCell *self, const SpPoint *point)
 {
+  g_autofree char *text = cell_text (point, self->column);
   g_free (self->shown);
   self->shown = shown_of (point, self->column);
-  sp_entry_fill (self->label, point->text[self->column]);
+  sp_entry_fill (self->label, text);
 }
 
 static void
@@ -71,7 +81,8 @@ on_editing (SpPointCell *self)
     sp_entry_fill (self->label, text);
     return;
   }
-  if (point && g_strcmp0 (text, point->text[self->column]) != 0
+  g_autofree char *stood = point ? cell_text (point, self->column) : NULL;
+  if (point && g_strcmp0 (text, stood) != 0
       && !sp_chain_page_edit_point (self->page, gtk_list_item_get_position (self->item), self->column, text))
     restore (self, point);
 }

@@ -3,6 +3,7 @@
 #include <math.h>
 
 #include "core/quantity/spell.h"
+#include "core/quantity/typed.h"
 #include "ui/window/chain/chain-page-private.h"
 #include "ui/words/words.h"
 
@@ -27,7 +28,8 @@ static void
 say_key (SpChainPage *self, GString *line, guint stage, const char *key, SpSpelling spelling, const char *format)
 {
   g_autofree char *value = sp_chain_get (self->chain, (int) stage, key), *spelled = value ? sp_spell_value (value, spelling) : NULL;
-  g_autofree char *text = spelled ? g_strdup_printf (format, spelled) : NULL;
+  g_autofree char *shown = spelled ? sp_typed_shown (spelled, sp_words_decimal_mark ()) : NULL;
+  g_autofree char *text = shown ? g_strdup_printf (format, shown) : NULL;
   if (text)
     g_string_append_printf (line, "%s%s", line->len ? " \xc2\xb7 " : "", text);
 }
