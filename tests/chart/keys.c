@@ -218,9 +218,12 @@ note_entry (void)
   return gtk_widget_get_last_child (gtk_popover_get_child (GTK_POPOVER (popover)));
 }
 
+/* The mouse stands somewhere over the chart: when the popover closes, the pointer is there. */
 static void
-write_note (const char *text)
+write_note (double place, const char *text)
 {
+  sp_session_set_pointer (session, place);
+  press ("t");
   gtk_editable_set_text (GTK_EDITABLE (note_entry ()), text);
   g_signal_emit_by_name (note_entry (), "activate");
   wait_until (is_judged);
@@ -238,21 +241,21 @@ START_TEST (a_note_is_pinned_changed_and_taken_off)
   press ("n");
   double place = sp_session_pointer_hz (session);
   guint built = sp_chart_layers_built (chart, SP_LAYER_LADDER);
-  press ("t");
-  write_note ("the neighbour's; 50 %");
+  write_note (place, "the neighbour's; 50 %");
   ck_assert_uint_eq (notes ()->len, 1);
   const SpPinnedNote *note = &g_array_index (notes (), SpPinnedNote, 0);
   ck_assert_str_eq (note->text, "the neighbour's; 50 %");
   ck_assert_double_eq (note->frequency_hz, place);
   ck_assert_double_eq (note->level_dbm, sp_findings_at (sp_session_findings (session), sp_session_condition (session), place).level_dbm);
   ck_assert_uint_gt (sp_chart_layers_built (chart, SP_LAYER_LADDER), built);
+  sp_session_set_pointer (session, place);
   press ("t");
   ck_assert_str_eq (gtk_editable_get_text (GTK_EDITABLE (note_entry ())), "the neighbour's; 50 %");
-  write_note ("mine");
+  gtk_popover_popdown (GTK_POPOVER (gtk_widget_get_last_child (GTK_WIDGET (chart))));
+  write_note (place, "mine");
   ck_assert_uint_eq (notes ()->len, 1);
   ck_assert_str_eq (g_array_index (notes (), SpPinnedNote, 0).text, "mine");
-  press ("t");
-  write_note ("");
+  write_note (place, "");
   ck_assert_ptr_null (notes ());
   sp_session_undo (session);
   wait_until (is_judged);

@@ -25,7 +25,7 @@ sample (const SpKeySpec *spec)
   } own[] = {
     { "pads_at_hand", "10 2; 20 5" },
     { "clocks", "26000000;19200000" },
-    { "pinned", "292000000 -30 the%20neighbour" },
+    { "pinned", "292000000 -30 the neighbour" },
     { "mask", "us-frs" },
     { "span", "0 3000000000" },
     { "harmonic_intercepts_dbm", "4 30; 5 28" },

@@ -129,7 +129,8 @@ draw_head (Sheet *sheet, guint condition, const SpRect *place)
   SpPen *pen = sheet->pen;
   const SpConditionFindings *c = &sheet->findings->conditions[condition];
   gboolean reference = (int) condition == sheet->charts->reference;
-  const char *name = sp_name_lead (sheet->findings, condition), *word = sp_words_verdict (c->verdict);
+  g_autofree char *name = sp_name_short (sheet->findings, condition);
+  const char *word = sp_words_verdict (c->verdict);
   double base = place->y + 14, x = place->x;
   g_autofree char *number = g_strdup_printf ("%u", sheet->charts->row ? sheet->charts->row[condition] : condition + 1);
   g_autofree char *whole = room_text (c, TRUE), *bare = room_text (c, FALSE);

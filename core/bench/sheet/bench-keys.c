@@ -178,10 +178,13 @@ sp_pinned_text (const GArray *pinned, guint without)
   char hertz[32], level[32];
   for (guint i = 0; pinned && i < pinned->len; i++) {
     const SpPinnedNote *note = &g_array_index (pinned, SpPinnedNote, i);
-    g_autofree char *words = sp_escape (note->text);
+    g_autoptr (GString) words = g_string_new (NULL);
+    g_autofree char *escaped = sp_escape (note->text);
+    g_string_assign (words, escaped);
+    g_string_replace (words, "%20", " ", 0); /* they come last, so a blank ends nothing */
     if (i != without)
       g_string_append_printf (value, "%s%s %s %s", value->len ? "; " : "", sp_format_exact (note->frequency_hz, hertz),
-                              sp_format_exact (note->level_dbm, level), words);
+                              sp_format_exact (note->level_dbm, level), words->str);
   }
   return value->len ? g_string_free (g_steal_pointer (&value), FALSE) : NULL;
 }

@@ -38,6 +38,8 @@ static const SpFormField condition_keys[] = {
     N_ ("anchors all levels") },
   { "necessary_bandwidth", N_ ("necessary bandwidth"), N_ ("Of this condition, such as 500Hz; left out: the bench's.") },
   { "clocks", N_ ("clocks"), N_ ("Oscillators within the radio, such as 26MHz; 19.2MHz: other spurs are explained by them.") },
+  { "pinned", N_ ("notes on the chart"),
+    N_ ("Words pinned to a place, such as 292MHz -30 the neighbour's radio; divided by ; the chart pins them with T.") },
 };
 
 /* ---- the radio ---- */
