@@ -1,5 +1,6 @@
 /* chart-gestures.c - what the mouse, the touchpad and fingers do */
 #include "ui/window/chart/chart-private.h"
+#include "ui/window/widgets/theme.h"
 
 #include <math.h>
 
@@ -12,6 +13,13 @@
 #define DRAG_LEAST 4
 #define BOX_LEAST 6
 #define BOX_TALL 24 /* a box less tall is of all levels */
+
+/* The chart's places are points (chart-layers.c), GTK's are pixels. */
+static double
+points (double pixels)
+{
+  return pixels / sp_theme_text_scale ();
+}
 
 static void
 point_at (SpChart *self, double x)
@@ -35,10 +43,10 @@ static void
 moved (GtkEventControllerMotion *motion, double x, double y, SpChart *self)
 {
   (void) motion;
-  self->mouse_x = x;
-  self->mouse_y = y;
+  self->mouse_x = points (x);
+  self->mouse_y = points (y);
   if (!self->panning)
-    point_at (self, x);
+    point_at (self, self->mouse_x);
 }
 
 static void
@@ -91,7 +99,7 @@ pinched (GtkGestureZoom *pinch, double scale, SpChart *self)
       || !gtk_gesture_get_bounding_box_center (GTK_GESTURE (pinch), &x, &y))
     return;
   const SpAxis *start = &self->pinch_axis;
-  double unit = CLAMP ((x - start->start) / (start->end - start->start), 0, 1);
+  double unit = CLAMP ((points (x) - start->start) / (start->end - start->start), 0, 1);
   double from = unit * (1 - 1 / scale), to = unit + (1 - unit) / scale;
   sp_chart_show (self, start->scale->from_unit (from, start->from, start->to), start->scale->from_unit (to, start->from, start->to));
 }
@@ -115,16 +123,17 @@ drag_began (GtkGestureDrag *drag, double x, double y, SpChart *self)
   }
   self->drag_axis = *axis;
   self->drag_levels = *sp_chart_levels (self);
-  self->drag_x = x;
-  self->drag_y = y;
+  self->drag_x = points (x);
+  self->drag_y = points (y);
   self->box_from_y = self->box_to_y = NAN;
   self->boxing = button == GDK_BUTTON_SECONDARY || (state & GDK_SHIFT_MASK);
-  self->box_from_x = self->box_to_x = CLAMP (x, axis->start, axis->end);
+  self->box_from_x = self->box_to_x = CLAMP (self->drag_x, axis->start, axis->end);
 }
 
 static void
-dragged (GtkGestureDrag *drag, double dx, double dy, SpChart *self)
+dragged (GtkGestureDrag *drag, double dx_px, double dy_px, SpChart *self)
 {
+  double dx = points (dx_px), dy = points (dy_px);
   gboolean began = self->panning || fabs (dx) >= DRAG_LEAST || (!self->boxing && !isnan (self->bottom_dbm) && fabs (dy) >= DRAG_LEAST);
   if (!self->drag_axis.scale || (!began && self->box_to_x == self->box_from_x))
     return;
@@ -193,8 +202,8 @@ static void
 released (GtkGestureClick *click, int n, double x, double y, SpChart *self)
 {
   (void) click;
-  if (n == 1 && !sp_chart_pick (self, x, y))
-    point_at (self, x); /* a finger has no other way to point */
+  if (n == 1 && !sp_chart_pick (self, points (x), points (y)))
+    point_at (self, points (x)); /* a finger has no other way to point */
 }
 
 void

@@ -1,5 +1,6 @@
 /* chart-keys.c - the chart's actions, and the keys that call them while it has the focus */
 #include "ui/window/chart/chart-private.h"
+#include "ui/window/widgets/drawing-area.h"
 
 #include <math.h>
 
@@ -60,8 +61,9 @@ open_menu (SpChart *self)
 {
   const SpAxis *axis = sp_chart_axis (self);
   double pointer = sp_session_pointer_hz (self->session);
-  double x = axis && pointer >= axis->from && pointer <= axis->to ? sp_axis_at (axis, pointer) : self->width / 2.0;
-  sp_chart_open_menu (self, x, self->height / 2.0);
+  double x = axis && pointer >= axis->from && pointer <= axis->to ? sp_axis_at (axis, pointer)
+                                                                  : sp_widget_paper (GTK_WIDGET (self)).width / 2;
+  sp_chart_open_menu (self, x, sp_widget_paper (GTK_WIDGET (self)).height / 2);
 }
 
 static void

@@ -1,7 +1,9 @@
 /* chart-layers.c - the chart's pictures: rastered once, kept as render nodes, put together at each frame */
 #include "ui/window/chart/chart-private.h"
 
+#include "ui/window/widgets/drawing-area.h"
 #include "ui/window/widgets/items.h"
+#include "ui/window/widgets/theme.h"
 
 #include <glib/gi18n-lib.h>
 #include <math.h>
@@ -28,11 +30,32 @@ fill (GtkSnapshot *snapshot, const SpColour *colour, double opacity, double x, d
   gtk_snapshot_append_color (snapshot, &shown, &GRAPHENE_RECT_INIT ((float) x, (float) y, (float) width, (float) height));
 }
 
-static cairo_t *
-canvas_new (SpChart *self, int width, int height)
+/* Places are points, which grow with the desktop's text: so many pixels of the screen is one. */
+static double
+pixels (SpChart *self)
 {
-  int scale = gtk_widget_get_scale_factor (GTK_WIDGET (self));
-  cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_ARGB32, width * scale, height * scale);
+  return gtk_widget_get_scale_factor (GTK_WIDGET (self)) * sp_theme_text_scale ();
+}
+
+static const SpPalette *
+palette_of (SpChart *self)
+{
+  return sp_theme_is_strong () ? sp_palette_strong (self->dark) : sp_palette (self->dark);
+}
+
+static SpPen *
+pen_of (SpChart *self, cairo_t *cr)
+{
+  SpPen *pen = sp_pen_new (cr, self->dark, NULL);
+  pen->palette = palette_of (self);
+  return pen;
+}
+
+static cairo_t *
+canvas_new (SpChart *self, double width, double height)
+{
+  double scale = pixels (self);
+  cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_ARGB32, (int) ceil (width * scale), (int) ceil (height * scale));
   cairo_surface_set_device_scale (surface, scale, scale);
   cairo_t *cr = cairo_create (surface);
   cairo_surface_destroy (surface);
@@ -42,11 +65,11 @@ canvas_new (SpChart *self, int width, int height)
 static SpPlot *
 lay_out (SpChart *self, double from_hz, double to_hz)
 {
-  int width = gtk_widget_get_width (GTK_WIDGET (self)), height = gtk_widget_get_height (GTK_WIDGET (self));
+  SpRect paper = sp_widget_paper (GTK_WIDGET (self));
   cairo_t *cr = canvas_new (self, 1, 1);
-  g_autoptr (SpPen) pen = sp_pen_new (cr, self->dark, NULL);
+  g_autoptr (SpPen) pen = pen_of (self, cr);
   cairo_destroy (cr);
-  SpRect rect = { EDGE, 2, MAX (1, width - 2 * EDGE), MAX (1, height - 2 - EDGE) };
+  SpRect rect = { EDGE, 2, MAX (1, paper.width - 2 * EDGE), MAX (1, paper.height - 2 - EDGE) };
   SpView view;
   sp_session_figure_view (self->session, &view);
   view.from_hz = from_hz;
@@ -132,8 +155,9 @@ static graphene_rect_t
 layer_bounds (SpChart *self, SpLayer layer)
 {
   const SpRect *area = sp_plot_area (self->plot);
+  SpRect paper = sp_widget_paper (GTK_WIDGET (self));
   if (layer != SP_LAYER_TRACES)
-    return GRAPHENE_RECT_INIT (0, 0, (float) gtk_widget_get_width (GTK_WIDGET (self)), (float) gtk_widget_get_height (GTK_WIDGET (self)));
+    return GRAPHENE_RECT_INIT (0, 0, (float) paper.width, (float) paper.height);
   double left = floor (area->x), top = floor (area->y);
   return GRAPHENE_RECT_INIT ((float) left, (float) top, (float) (ceil (area->x + area->width) - left),
                              (float) (ceil (area->y + area->height) - top));
@@ -144,9 +168,9 @@ raster (SpChart *self, SpLayer layer)
 {
   static void (*const draw[SP_N_LAYERS]) (SpPlot *, SpPen *) = { sp_plot_draw_ground, sp_plot_draw_traces, sp_plot_draw_ladder };
   graphene_rect_t bounds = layer_bounds (self, layer);
-  cairo_t *cr = canvas_new (self, (int) bounds.size.width, (int) bounds.size.height);
+  cairo_t *cr = canvas_new (self, bounds.size.width, bounds.size.height);
   cairo_translate (cr, -bounds.origin.x, -bounds.origin.y);
-  SpPen *pen = sp_pen_new (cr, self->dark, NULL);
+  SpPen *pen = pen_of (self, cr);
   draw[layer](self->plot, pen);
   self->built[layer]++;
   GskRenderNode *node = gsk_cairo_node_new (&bounds);
@@ -198,19 +222,19 @@ draw_pointer (SpChart *self, GtkSnapshot *snapshot, const SpPalette *palette)
   if (!(pointer >= axis->from && pointer <= axis->to))
     return;
   cairo_t *cr = canvas_new (self, 1, 1);
-  SpPen *pen = sp_pen_new (cr, self->dark, NULL);
+  SpPen *pen = pen_of (self, cr);
   SpRect box;
   gboolean told = sp_plot_pointer_box (self->plot, pen, pointer, &box);
   sp_pen_free (pen);
   cairo_destroy (cr);
-  int scale = gtk_widget_get_scale_factor (GTK_WIDGET (self));
+  double scale = pixels (self);
   fill (snapshot, &palette->ink, 1, round ((sp_axis_at (axis, pointer) - 0.5) * scale) / scale, area->y - 3, 1, area->height + 3);
   if (!told)
     return;
   graphene_rect_t bounds = GRAPHENE_RECT_INIT ((float) floor (box.x) - 1, (float) floor (box.y) - 2, (float) ceil (box.width) + 3,
                                                (float) ceil (box.height) + 4);
   cr = gtk_snapshot_append_cairo (snapshot, &bounds);
-  pen = sp_pen_new (cr, self->dark, NULL);
+  pen = pen_of (self, cr);
   sp_plot_draw_pointer (self->plot, pen, pointer);
   sp_pen_free (pen);
   cairo_destroy (cr);
@@ -251,6 +275,7 @@ draw_words (SpChart *self, GtkSnapshot *snapshot, const SpPalette *palette)
   pango_layout_get_pixel_extents (layout, NULL, &taken);
   GdkRGBA soft = rgba (&palette->soft, 1);
   gtk_snapshot_save (snapshot);
+  gtk_snapshot_scale (snapshot, (float) (1 / sp_theme_text_scale ()), (float) (1 / sp_theme_text_scale ())); /* it is in pixels */
   gtk_snapshot_translate (snapshot, &GRAPHENE_POINT_INIT (32, (float) (height - taken.height) / 2));
   fill (snapshot, &palette->sheet, 1, taken.x - 8, -6, taken.width + 16, taken.height + 12);
   gtk_snapshot_append_layout (snapshot, layout, &soft);
@@ -323,7 +348,7 @@ draw_plot (SpChart *self, GtkSnapshot *snapshot, const SpPalette *palette)
   if (self->before)
     gtk_snapshot_pop (snapshot);
   if (sp_session_judging (self->session)) /* of an older bench: never shown as current */
-    fill (snapshot, &palette->sheet, DIM, 0, 0, gtk_widget_get_width (GTK_WIDGET (self)), gtk_widget_get_height (GTK_WIDGET (self)));
+    fill (snapshot, &palette->sheet, DIM, 0, 0, sp_widget_paper (GTK_WIDGET (self)).width, sp_widget_paper (GTK_WIDGET (self)).height);
   draw_choice (self, snapshot, palette);
   draw_pointer (self, snapshot, palette);
   draw_box (self, snapshot, palette);
@@ -346,11 +371,15 @@ draw_focus (SpChart *self, GtkSnapshot *snapshot, const SpPalette *palette)
 void
 sp_chart_draw (SpChart *self, GtkSnapshot *snapshot)
 {
-  const SpPalette *palette = sp_palette (self->dark);
+  const SpPalette *palette = palette_of (self);
+  float scale = (float) sp_theme_text_scale ();
   fill (snapshot, &palette->sheet, 1, 0, 0, gtk_widget_get_width (GTK_WIDGET (self)), gtk_widget_get_height (GTK_WIDGET (self)));
+  gtk_snapshot_save (snapshot);
+  gtk_snapshot_scale (snapshot, scale, scale);
   if (sp_chart_axis (self))
     draw_plot (self, snapshot, palette);
   else if (self->session)
     draw_words (self, snapshot, palette);
+  gtk_snapshot_restore (snapshot);
   draw_focus (self, snapshot, palette);
 }

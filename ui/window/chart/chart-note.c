@@ -10,6 +10,7 @@
 #include "ui/window/widgets/entry.h"
 #include "ui/window/widgets/items.h"
 #include "ui/window/widgets/popover.h"
+#include "ui/window/widgets/theme.h"
 #include "ui/words/words.h"
 
 #define PICTURE_WIDTH 1600
@@ -234,6 +235,7 @@ sp_chart_open_menu (SpChart *self, double x, double y)
     gtk_widget_set_halign (self->menu, GTK_ALIGN_START);
     gtk_widget_set_parent (self->menu, GTK_WIDGET (self));
   }
-  gtk_popover_set_pointing_to (GTK_POPOVER (self->menu), &(GdkRectangle){ (int) x, (int) y, 1, 1 });
+  gtk_popover_set_pointing_to (GTK_POPOVER (self->menu),
+                               &(GdkRectangle){ (int) (x * sp_theme_text_scale ()), (int) (y * sp_theme_text_scale ()), 1, 1 });
   gtk_popover_popup (GTK_POPOVER (self->menu));
 }

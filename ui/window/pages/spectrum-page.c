@@ -133,7 +133,7 @@ fit_parts (gpointer page)
   gboolean high = height >= sp_theme_text_px (HIGH_FROM);
   gtk_widget_set_visible (self->title, high && width >= sp_theme_text_px (TITLE_FROM_WIDTH));
   gtk_widget_set_visible (self->axis, high);
-  gtk_widget_set_size_request (self->staircase, -1, high ? STAIRCASE_HEIGHT : STAIRCASE_LOW);
+  gtk_widget_set_size_request (self->staircase, -1, sp_theme_text_px (high ? STAIRCASE_HEIGHT : STAIRCASE_LOW));
   sp_radios_set_low (SP_RADIOS (self->radios), !high);
   sp_mind_set_low (self->mind, height < sp_theme_text_px (MIND_FROM) || has_many (self));
   sp_ledger_set_narrow (SP_LEDGER (self->ledger), width < sp_theme_text_px (TITLE_FROM_WIDTH) && !high);
@@ -278,7 +278,7 @@ build (SpSpectrumPage *self)
   self->safety = gtk_label_new ("");
   gtk_widget_add_css_class (self->safety, "unsafe");
   gtk_label_set_wrap (GTK_LABEL (self->safety), TRUE);
-  gtk_widget_set_size_request (self->staircase, -1, STAIRCASE_HEIGHT);
+  gtk_widget_set_size_request (self->staircase, -1, sp_theme_text_px (STAIRCASE_HEIGHT));
   gtk_widget_set_size_request (self->title, TITLE_WIDTH, -1);
   gtk_widget_set_vexpand (self->radios, TRUE);
   gtk_widget_set_vexpand (self->chart, TRUE);
