@@ -15,6 +15,18 @@ static const Sentence belongs[] = {
   { of_bench, "[bench]" }, { of_radio, "[radio NAME]" }, { NULL, "[condition RADIO/NAME]" }, { NULL, NULL }
 };
 
+/* A key's name is for files. */
+WHEN (of_attenuator, U_ASSUMED, g_strcmp0 (f->what, "attenuator_switch") == 0)
+WHEN (of_rbw, U_ASSUMED, g_strcmp0 (f->what, "rbw_switch") == 0)
+WHEN (of_meter, U_ASSUMED, g_strcmp0 (f->what, "meter_u_db") == 0)
+static const Sentence assumed_what[] = {
+  { of_attenuator, N_ ("switching the attenuator") },
+  { of_rbw, N_ ("switching the RBW") },
+  { of_meter, N_ ("the power meter") },
+  { NULL, "{what}" },
+  { NULL, NULL }
+};
+
 WHEN (swapped, FAULT, f->kind == SP_FAULT_SWAPPED) /* FAULT_REFLECTS has the same first members */
 WHEN (reversed, FAULT, f->kind == SP_FAULT_REVERSED)
 static const Sentence fault[] = {
@@ -183,6 +195,7 @@ relation (const SpReason *reason, SpHand hand)
 
 static const Phrase phrases[] = {
   { SP_REASON_UNKNOWN_KEY, "belongs", belongs, FALSE, NULL },
+  { SP_REASON_U_ASSUMED, "what_words", assumed_what, FALSE, NULL },
   { SP_REASON_FAULT, "fault", fault, FALSE, NULL },
   { SP_REASON_FAULT_REFLECTS, "fault", fault, FALSE, NULL },
   { SP_REASON_ASSUMED_DECIDES, "emission", NULL, FALSE, emission },

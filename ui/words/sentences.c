@@ -109,8 +109,8 @@ SAYS (LABEL_USED,
 SAYS (NOT_CALIBRATED, ALWAYS (N_ ("{stage} is not calibrated: it has neither measured points nor a label with tolerance and span; "
                                   "{label_db} dB is assumed and nothing can comply through it.")))
 SAYS (U_ASSUMED,
-  { tiny_u, N_ ("No uncertainty is given for {what} of {of}: {assumed_db:3} dB is assumed.") },
-  ALWAYS (N_ ("No uncertainty is given for {what} of {of}: {assumed_db:2} dB is assumed.")))
+  { tiny_u, N_ ("No uncertainty is given for {what_words} of {of}: {assumed_db:3} dB is assumed.") },
+  ALWAYS (N_ ("No uncertainty is given for {what_words} of {of}: {assumed_db:2} dB is assumed.")))
 SAYS (VSWR_ASSUMED, ALWAYS (N_ ("No VSWR is given for {of}: {vswr} is assumed.")))
 SAYS (TONE_LACKS,
   { frequency_lacks, N_ ("{condition} is modulated with a tone, whose frequency is not given (tone_hz): what the sweeps do not show of "
