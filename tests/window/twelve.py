@@ -30,6 +30,21 @@ class Twelve(Case):
     def row(self, desk, begins):
         return until(lambda: next((one for one in children(desk.get("list", "Radios")) if name(one).startswith(begins)), None), f"a row {begins}")
 
+    def test_a_report_that_takes_long_can_be_stopped(self):
+        folder = tempfile.mkdtemp()
+        report = os.path.join(folder, "report.xlsx")
+        with open(report, "w", encoding="utf-8") as file:
+            file.write("of last year")
+        with self.desk(made.twelve(folder, 30001), bands=True, answers=[report]) as desk:
+            until(lambda: len(self.rows(desk)) >= 10, "judged")
+            desk.do("win.spreadsheet")
+            until(lambda: "Being written\u2026" in labels(desk.window), "it says that it takes long")
+            desk.do("win.stop-report")
+            until(lambda: "Being written\u2026" not in labels(desk.window), "it has stopped")
+            self.assertFalse([one for one in labels(desk.window) if "is written" in one])
+        with open(report, encoding="utf-8") as file:
+            self.assertEqual(file.read(), "of last year")
+
     def test_keys(self):
         with self.desk(made.twelve(tempfile.mkdtemp(), 3001), bands=True) as desk:
             until(lambda: len(self.rows(desk)) >= 10 and self.rows(desk)[0].startswith("Band 2 m: 12"), "the bands with their radios")

@@ -374,6 +374,7 @@ static const struct {
   { "win.import-here", import, GDK_KEY_i, GDK_CONTROL_MASK | GDK_SHIFT_MASK },
   { "win.spreadsheet", spreadsheet, GDK_KEY_e, GDK_CONTROL_MASK },
   { "win.picture", picture, GDK_KEY_e, GDK_CONTROL_MASK | GDK_SHIFT_MASK },
+  { "win.stop-report", sp_window_stop_report, GDK_KEY_period, GDK_CONTROL_MASK },
   { "win.find", find_radio, GDK_KEY_f, GDK_CONTROL_MASK },
   { "win.add-radio", add_radio, GDK_KEY_n, GDK_CONTROL_MASK | GDK_SHIFT_MASK },
   { "win.edit-condition", edit_condition, GDK_KEY_F2, 0 },

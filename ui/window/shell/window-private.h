@@ -22,8 +22,10 @@ struct _SpWindow {
   char *copy;    /* what the bar says of a book that somebody has open; NULL: it is none, or was edited */
   guint reports; /* that are being written */
   gboolean close_after_reports;
-  gboolean remembered; /* among the recent books, with its verdict */
-  gboolean wide;       /* room for the file's name */
+  guint reports_slow;         /* says so */
+  GCancellable *reports_stop; /* NULL: none is being written */
+  gboolean remembered;        /* among the recent books, with its verdict */
+  gboolean wide;              /* room for the file's name */
 };
 
 /* Actions and their keys, on the class. */
@@ -57,5 +59,6 @@ void sp_window_next_step (GtkWidget *window, const char *action, GVariant *nothi
 void sp_window_ask_spreadsheet (SpWindow *window);
 void sp_window_ask_picture (SpWindow *window);
 void sp_window_open_written (GtkWidget *window, const char *action, GVariant *uri);
+void sp_window_stop_report (GtkWidget *window, const char *action, GVariant *parameter);
 /* TRUE: one is still being written; the bar says so, and the window closes by itself once all are there. */
 gboolean sp_window_awaits_reports (SpWindow *window);

@@ -11,6 +11,8 @@
 #include "ui/window/widgets/ask-file.h"
 #include "ui/window/widgets/items.h"
 
+#define SLOW_MS 500 /* so long nobody misses a word */
+
 /* A window that closed before that would tell nobody that there is no report. The spreadsheet is put together in a file without a name
  * (memfd_create), so the only name that it ever has is the user's. */
 
@@ -38,15 +40,35 @@ report_free (gpointer data)
 static void
 write_report (GTask *task, gpointer source, gpointer data, GCancellable *cancellable)
 {
-  (void) source, (void) cancellable;
+  (void) source;
   Report *r = data;
   GError *error = NULL;
   g_autoptr (GBytes) bytes = r->workbook ? sp_workbook_export (r->findings, &r->view, &error)
                                          : sp_figure_export (r->format, 1600, 1000, r->findings, &r->view, &error);
-  if (bytes && sp_file_write (r->path, g_bytes_get_data (bytes, NULL), g_bytes_get_size (bytes), &error))
+  if (bytes && g_cancellable_is_cancelled (cancellable)) /* the file that stood there is left as it was */
+    g_task_return_new_error (task, G_IO_ERROR, G_IO_ERROR_CANCELLED, "cancelled");
+  else if (bytes && sp_file_write (r->path, g_bytes_get_data (bytes, NULL), g_bytes_get_size (bytes), &error))
     g_task_return_boolean (task, TRUE);
   else
     g_task_return_error (task, error);
+}
+
+static void
+one_less (SpWindow *self)
+{
+  if (--self->reports > 0)
+    return;
+  g_clear_handle_id (&self->reports_slow, g_source_remove);
+  g_clear_object (&self->reports_stop);
+  sp_toast_hide (self->toast);
+}
+
+static void
+say_written (SpWindow *self, const Report *report)
+{
+  g_autofree char *name = g_path_get_basename (report->path), *shown = g_filename_display_name (name);
+  g_autofree char *what = g_strdup_printf (_ ("%s is written."), shown), *uri = g_filename_to_uri (report->path, NULL, NULL);
+  sp_toast_show (self->toast, what, _ ("Open"), "win.open-written", g_variant_new_string (uri ? uri : ""));
 }
 
 static void
@@ -56,20 +78,19 @@ report_written (GObject *source, GAsyncResult *result, gpointer data)
   g_autoptr (GError) error = NULL;
   (void) data;
   const Report *report = g_task_get_task_data (G_TASK (result));
-  self->reports--;
-  if (!g_task_propagate_boolean (G_TASK (result), &error)) {
+  gboolean written = g_task_propagate_boolean (G_TASK (result), &error);
+  one_less (self);
+  if (!written && !g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED)) {
     self->close_after_reports = FALSE;
     sp_session_trouble (self->session, error->message, _ ("Choose another place, or make room."));
     return;
   }
-  sp_handed_add (report->findings->bench->sha256);
+  if (written)
+    sp_handed_add (report->findings->bench->sha256);
   if (self->close_after_reports && self->reports == 0)
     gtk_window_close (GTK_WINDOW (self));
-  else {
-    g_autofree char *name = g_path_get_basename (report->path), *shown = g_filename_display_name (name);
-    g_autofree char *what = g_strdup_printf (_ ("%s is written."), shown), *uri = g_filename_to_uri (report->path, NULL, NULL);
-    sp_toast_show (self->toast, what, _ ("Open"), "win.open-written", g_variant_new_string (uri ? uri : ""));
-  }
+  else if (written)
+    say_written (self, report);
 }
 
 /* In the desktop's program for such files. */
@@ -78,6 +99,25 @@ sp_window_open_written (GtkWidget *widget, const char *action, GVariant *uri)
 {
   (void) action;
   gtk_show_uri (GTK_WINDOW (widget), g_variant_get_string (uri, NULL), GDK_CURRENT_TIME);
+}
+
+/* What takes long is said, with a way to stop it. */
+static gboolean
+say_writing (gpointer data)
+{
+  SpWindow *self = data;
+  self->reports_slow = 0;
+  sp_toast_stay (self->toast, _ ("Being written\342\200\246"), _ ("Cancel"), "win.stop-report", NULL);
+  return G_SOURCE_REMOVE;
+}
+
+void
+sp_window_stop_report (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  SpWindow *self = SP_WINDOW (widget);
+  (void) action, (void) parameter;
+  if (self->reports_stop)
+    g_cancellable_cancel (self->reports_stop);
 }
 
 static void
@@ -109,9 +149,15 @@ begin_report (SpWindow *self, GFile *file, gboolean workbook)
   r->view.row = r->row = g_memdup2 (r->view.row, findings->n * sizeof *r->row);
   r->view.pointer_hz = NAN;
   r->view.dark = FALSE; /* paper is light */
-  g_autoptr (GTask) task = g_task_new (self, NULL, report_written, NULL);
+  if (!self->reports_stop || g_cancellable_is_cancelled (self->reports_stop)) {
+    g_clear_object (&self->reports_stop);
+    self->reports_stop = g_cancellable_new ();
+  }
+  g_autoptr (GTask) task = g_task_new (self, self->reports_stop, report_written, NULL);
   g_task_set_task_data (task, r, report_free);
-  self->reports++;
+  g_task_set_check_cancellable (task, FALSE); /* what is written is written */
+  if (self->reports++ == 0)
+    self->reports_slow = g_timeout_add (SLOW_MS, say_writing, self);
   g_task_run_in_thread (task, write_report);
 }
 

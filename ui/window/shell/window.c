@@ -436,6 +436,8 @@ sp_window_dispose (GObject *object)
   gtk_window_set_focus (GTK_WINDOW (object), NULL); /* an entry that loses it still has a session to tell */
   for (guint i = 0; i < G_N_ELEMENTS (toggles); i++)
     g_action_map_remove_action (G_ACTION_MAP (object), toggles[i]); /* it keeps the session, and that the book's lock */
+  g_clear_handle_id (&SP_WINDOW (object)->reports_slow, g_source_remove);
+  g_clear_object (&SP_WINDOW (object)->reports_stop);
   g_clear_object (&SP_WINDOW (object)->session);
   g_clear_pointer (&SP_WINDOW (object)->copy, g_free);
   g_clear_pointer (&SP_WINDOW (object)->before_help, g_free);

@@ -40,7 +40,7 @@ sp_toast_hide (SpToast *self)
 }
 
 void
-sp_toast_show (SpToast *self, const char *what, const char *button, const char *action, GVariant *target)
+sp_toast_stay (SpToast *self, const char *what, const char *button, const char *action, GVariant *target)
 {
   gtk_label_set_text (GTK_LABEL (self->what), what);
   gtk_button_set_label (GTK_BUTTON (self->button), button);
@@ -49,6 +49,12 @@ sp_toast_show (SpToast *self, const char *what, const char *button, const char *
   gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, what, -1);
   gtk_widget_set_visible (GTK_WIDGET (self), TRUE);
   g_clear_handle_id (&self->source, g_source_remove);
+}
+
+void
+sp_toast_show (SpToast *self, const char *what, const char *button, const char *action, GVariant *target)
+{
+  sp_toast_stay (self, what, button, action, target);
   self->source = g_timeout_add_seconds (STAYS_S, leave, self);
 }
 

@@ -11,5 +11,7 @@ G_DECLARE_FINAL_TYPE (SpToast, sp_toast, SP, TOAST, GtkWidget)
 
 /* `action` with `target` (NULL, or floating) is what the button calls. */
 void sp_toast_show (SpToast *toast, const char *what, const char *button, const char *action, GVariant *target);
+/* The same of what is still being done: it stays until another takes its place. */
+void sp_toast_stay (SpToast *toast, const char *what, const char *button, const char *action, GVariant *target);
 /* What it said does not hold any more. */
 void sp_toast_hide (SpToast *toast);
