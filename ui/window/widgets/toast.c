@@ -44,6 +44,7 @@ sp_toast_stay (SpToast *self, const char *what, const char *button, const char *
 {
   gtk_label_set_text (GTK_LABEL (self->what), what);
   gtk_button_set_label (GTK_BUTTON (self->button), button);
+  gtk_actionable_set_action_name (GTK_ACTIONABLE (self->button), NULL); /* the last one's may want another target */
   gtk_actionable_set_action_target_value (GTK_ACTIONABLE (self->button), target);
   gtk_actionable_set_action_name (GTK_ACTIONABLE (self->button), action);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, what, -1);
