@@ -29,6 +29,22 @@ copy_steps (const double *from, guint n, double *out, guint most)
   return n;
 }
 
+/* Where nobody states what the analyzer's input survives, no less attenuation is a choice than it has stood; without a sweep the most that there is. */
+static void
+drop_untried (const SpAnalyzer *analyzer, const SpSetting *today, SpSettingChoices *means)
+{
+  if (!isnan (analyzer->damage_dbm) || means->n_attenuations == 0)
+    return;
+  double stood_db = today ? today->attenuation_db : NAN, least_db = means->attenuations_db[means->n_attenuations - 1];
+  if (stood_db <= least_db)
+    least_db = stood_db;
+  guint kept = 0;
+  for (guint i = 0; i < means->n_attenuations; i++)
+    if (means->attenuations_db[i] >= least_db)
+      means->attenuations_db[kept++] = means->attenuations_db[i];
+  means->n_attenuations = kept;
+}
+
 SpSettingChoices
 sp_plan_setting_choices (const SpPlan *plan, const SpSetting *today)
 {
@@ -38,6 +54,7 @@ sp_plan_setting_choices (const SpPlan *plan, const SpSetting *today)
   guint n;
   const double *steps = sp_plan_attenuations_db (a, &n);
   means.n_attenuations = copy_steps (steps, n, means.attenuations_db, G_N_ELEMENTS (means.attenuations_db));
+  drop_untried (a, today, &means);
   steps = steps_or (a->rbw_steps_hz, rbws, G_N_ELEMENTS (rbws), &n);
   means.n_rbws = copy_steps (steps, n, means.rbws_hz, G_N_ELEMENTS (means.rbws_hz));
   means.points = isnan (a->points_max) ? (today ? today->points : POINTS_ASSUMED) : a->points_max;

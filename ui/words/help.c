@@ -25,7 +25,7 @@ static const char *const of_first[] = {
   N_ ("6. Read it. W walks through it, from what the analyzer read to the word. Where it says not proven, the last step of that walk says "
       "what would settle it."),
   N_ ("7. The first verdict will be not proven as long as the losses are only labels: a label proves nothing. Measure each part by "
-      "substitution (F7 on the page Chain) "
+      "substitution (F6 on the page Chain) "
       "when you have a meter at hand."),
   NULL
 };
