@@ -4,6 +4,8 @@
 #include "core/plan/plan-private.h"
 #include "tests/plan/shop.h"
 
+#include "core/bench/edit/edit.h"
+
 #define TOP_MASK(harmonics, last)                                                                                                          \
   "[mask]\nname=Top\nharmonics=" harmonics "\n[rule 1]\nfundamental=30MHz 500MHz\npower_w=0 inf\nemission=30MHz " last                     \
   "\nattenuation_db=60\n"
@@ -166,6 +168,36 @@ START_TEST (test_one_knob_goes_before_many)
 }
 END_TEST
 
+/* The least attenuation that is advised, for a first sweep and for what would prove a harmonic after one at 20 dB. */
+static double
+least_advised_db (const SpTask *task)
+{
+  g_autoptr (SpPlan) plan = sp_plan_new (task);
+  SpAdvice advice = sp_plan_advise (plan);
+  double least_db = advice.any ? advice.setting.attenuation_db : INFINITY;
+  for (guint order = 2; order <= 5; order++) {
+    SpSetting today = everyday (), found = { .attenuation_db = NAN };
+    g_autoptr (SpReason) reason = sp_plan_prove (plan, &today, order, order * F0, &found);
+    if (reason && reason->code == SP_REASON_PROVE_SETTING)
+      least_db = fmin (least_db, found.attenuation_db);
+  }
+  return least_db;
+}
+
+START_TEST (test_no_less_attenuation_where_no_damage_level_is_stated)
+{
+  Shop shop = plan_shop ("best_mixer_dbm=10\nattenuator_steps_db=0;10;20;30;40\nrbw_steps=10kHz;100kHz\npoints_max=1001\n",
+                         "[mask]\nname=Low\nharmonics=5\n[rule 1]\nfundamental=30MHz 225MHz\npower_w=0 inf\nemission=30MHz 3GHz\n"
+                         "attenuation_db=95\n");
+  ck_assert_double_lt (least_advised_db (&shop.task), 20);
+  g_autoptr (SpAnalyzer) unrated = sp_analyzer_set (shop.bench->analyzer, "damage_dbm", NULL, NULL);
+  ck_assert (unrated && isnan (unrated->damage_dbm));
+  shop.task.analyzer = unrated;
+  ck_assert_double_ge (least_advised_db (&shop.task), 20);
+  plan_shop_close (&shop);
+}
+END_TEST
+
 static Suite *
 suite (void)
 {
@@ -178,6 +210,7 @@ suite (void)
   tcase_add_test (t, test_a_sweep_that_cannot_tell_harmonics_apart_is_never_advised);
   tcase_add_test (t, test_the_rule_of_resolution_by_hand);
   tcase_add_test (t, test_one_knob_goes_before_many);
+  tcase_add_test (t, test_no_less_attenuation_where_no_damage_level_is_stated);
   suite_add_tcase (s, t);
   return s;
 }
