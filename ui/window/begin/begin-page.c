@@ -150,10 +150,7 @@ dropped (GtkDropTarget *target, const GValue *value, double x, double y, gpointe
 {
   (void) target, (void) x, (void) y;
   SpBeginPage *self = page;
-  g_autoptr (GListStore) files = g_list_store_new (G_TYPE_FILE);
-  for (GSList *l = g_value_get_boxed (value); l; l = l->next)
-    g_list_store_append (files, l->data);
-  sp_import_begin (GTK_WINDOW (gtk_widget_get_root (GTK_WIDGET (self))), self->session, G_LIST_MODEL (files), -1);
+  sp_import_dropped (GTK_WIDGET (self), self->session, value, -1);
   return TRUE;
 }
 

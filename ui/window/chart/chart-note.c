@@ -137,30 +137,20 @@ sp_chart_write_note (SpChart *self)
 
 /* ---- the clipboard ---- */
 
-typedef struct {
-  SpFindings *findings;
-  SpView view;
-  gboolean *hidden; /* the view's, which it only borrows */
-  guint *row;
-} Picture;
-
 static void
-picture_free (gpointer data)
+kept_free (gpointer kept)
 {
-  Picture *picture = data;
-  sp_findings_unref (picture->findings);
-  g_free (picture->hidden);
-  g_free (picture->row);
-  g_free (picture);
+  sp_kept_view_clear (kept);
+  g_free (kept);
 }
 
 static void
 draw_picture (GTask *task, gpointer source, gpointer data, GCancellable *cancellable)
 {
-  const Picture *picture = data;
+  const SpKeptView *kept = data;
   GError *error = NULL;
   (void) source, (void) cancellable;
-  GBytes *bytes = sp_figure_export (SP_FIGURE_PNG, PICTURE_WIDTH, PICTURE_HEIGHT, picture->findings, &picture->view, &error);
+  GBytes *bytes = sp_figure_export (SP_FIGURE_PNG, PICTURE_WIDTH, PICTURE_HEIGHT, kept->findings, &kept->view, &error);
   g_autoptr (GdkTexture) texture = bytes ? gdk_texture_new_from_bytes (bytes, &error) : NULL;
   g_clear_pointer (&bytes, g_bytes_unref);
   if (texture)
@@ -185,18 +175,12 @@ picture_drawn (GObject *source, GAsyncResult *result, gpointer data)
 void
 sp_chart_copy (SpChart *self)
 {
-  SpFindings *findings = sp_session_findings (self->session);
-  if (!findings || !sp_chart_axis (self))
+  if (!sp_session_findings (self->session) || !sp_chart_axis (self))
     return;
-  Picture *picture = g_new0 (Picture, 1);
-  picture->findings = sp_findings_ref (findings);
-  sp_session_figure_view (self->session, &picture->view);
-  picture->view.hidden = picture->hidden = g_memdup2 (picture->view.hidden, findings->n * sizeof *picture->hidden);
-  picture->view.row = picture->row = g_memdup2 (picture->view.row, findings->n * sizeof *picture->row);
-  picture->view.pointer_hz = NAN;
-  picture->view.dark = FALSE; /* it goes onto paper, or into a letter */
+  SpKeptView *kept = g_new (SpKeptView, 1);
+  sp_kept_view_init (kept, self->session);
   g_autoptr (GTask) task = g_task_new (self, NULL, picture_drawn, NULL);
-  g_task_set_task_data (task, picture, picture_free);
+  g_task_set_task_data (task, kept, kept_free);
   g_task_run_in_thread (task, draw_picture);
 }
 

@@ -470,3 +470,12 @@ sp_import_begin (GtkWindow *parent, SpSession *session, GListModel *files, int c
   gtk_window_present (GTK_WINDOW (self));
   sp_arrivals_read (sweeps, self->cancellable, &heard, g_object_ref (self));
 }
+
+void
+sp_import_dropped (GtkWidget *on, SpSession *session, const GValue *dropped, int condition)
+{
+  g_autoptr (GListStore) files = g_list_store_new (G_TYPE_FILE);
+  for (GSList *l = g_value_get_boxed (dropped); l; l = l->next)
+    g_list_store_append (files, l->data);
+  sp_import_begin (GTK_WINDOW (gtk_widget_get_root (on)), session, G_LIST_MODEL (files), condition);
+}

@@ -12,6 +12,8 @@
  * none of the others; bytes that the bench has already are not taken again unless they are ticked. At most 1000 files, 2000 sweeps and 2
  * GiB at once. */
 void sp_import_begin (GtkWindow *parent, SpSession *session, GListModel *files, int condition);
+/* The same with what was dropped (a GdkFileList) on a widget of that window. */
+void sp_import_dropped (GtkWidget *on, SpSession *session, const GValue *dropped, int condition);
 /* Is `file` a chain, an analyzer or a mask, by its ending? Then it is read, and offered to the bench in a question over `parent`; what is wrong with it
  * is told as trouble. sp_import_begin() asks this of each file, and imports the others. */
 gboolean sp_import_resource (GtkWindow *parent, SpSession *session, GFile *file);

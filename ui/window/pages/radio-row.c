@@ -58,11 +58,7 @@ dropped (GtkDropTarget *target, const GValue *value, double x, double y, gpointe
 {
   const SpRadioRow *row = data;
   (void) target, (void) x, (void) y;
-  g_autoptr (GListStore) files = g_list_store_new (G_TYPE_FILE);
-  for (GSList *l = g_value_get_boxed (value); l; l = l->next)
-    g_list_store_append (files, l->data);
-  sp_import_begin (GTK_WINDOW (gtk_widget_get_root (GTK_WIDGET (row))), row->session, G_LIST_MODEL (files),
-                   row->item ? (int) sp_found_item_condition (row->item) : -1);
+  sp_import_dropped (GTK_WIDGET (row), row->session, value, row->item ? (int) sp_found_item_condition (row->item) : -1);
   return TRUE;
 }
 

@@ -374,20 +374,12 @@ toggle_bands (GtkWidget *widget, const char *action, GVariant *target)
 
 /* ---- the list ---- */
 
-static void
-take_files (SpRadios *self, const GValue *value)
-{
-  g_autoptr (GListStore) files = g_list_store_new (G_TYPE_FILE);
-  for (GSList *l = g_value_get_boxed (value); l; l = l->next)
-    g_list_store_append (files, l->data);
-  sp_import_begin (GTK_WINDOW (gtk_widget_get_root (GTK_WIDGET (self))), self->session, G_LIST_MODEL (files), -1);
-}
-
 static gboolean
 dropped (GtkDropTarget *target, const GValue *value, double x, double y, gpointer data)
 {
+  SpRadios *self = data;
   (void) target, (void) x, (void) y;
-  take_files (data, value);
+  sp_import_dropped (GTK_WIDGET (self), self->session, value, -1);
   return TRUE;
 }
 

@@ -8,7 +8,6 @@
 #include "ui/window/widgets/entry.h"
 #include "ui/words/words.h"
 
-#define LEFTOVER "leftover"
 #define NO_STAGE "" /* a chain's stages have names: of the drafts, this one is the analyzer's */
 
 static const char *const columns[SP_CHECK_CELLS] = { "frequency", "attenuation", "level", "lead", "shows" };
@@ -116,51 +115,33 @@ sp_check_form_show_empty (SpCheckForm *form)
 
 /* ---- what was typed and not taken over ---- */
 
-static GHashTable *
-texts_of (const SpCheckForm *form)
+static SpFormTexts
+texts_of (SpCheckForm *form)
 {
-  GHashTable *texts = sp_draft_new ();
-  if (form->leftover)
-    g_hash_table_insert (texts, g_strdup (LEFTOVER), g_strdup (form->leftover));
-  for (guint i = 0; i < SP_CHECK_FORM_KEYS; i++)
-    g_hash_table_insert (texts, g_strdup (sp_check_form_key (i)), g_strdup (gtk_editable_get_text (GTK_EDITABLE (form->key[i]))));
-  sp_form_table_keep (&form->table, columns, texts);
-  return texts;
+  return (SpFormTexts){ &form->table, columns, form->key, sp_check_form_key, SP_CHECK_FORM_KEYS };
 }
 
 void
 sp_check_form_keep_draft (SpCheckForm *form)
 {
   const SpAnalyzer *analyzer = sp_check_form_analyzer (form);
+  SpFormTexts texts = texts_of (form);
   if (analyzer)
-    sp_drafts_set (sp_session_drafts (SP_DIALOG (form)->session), analyzer->name, NO_STAGE, form->touched ? texts_of (form) : NULL);
-}
-
-/* Keys that nobody knows, if they are that: a draft's file may be anybody's. */
-static char *
-leftover_in (GHashTable *texts)
-{
-  const char *text = g_hash_table_lookup (texts, LEFTOVER);
-  g_autoptr (SpKeyFile) read = text ? sp_key_file_parse (text, strlen (text), LEFTOVER, NULL) : NULL;
-  return read ? g_strdup (text) : NULL;
+    sp_drafts_set (sp_session_drafts (SP_DIALOG (form)->session), analyzer->name, NO_STAGE,
+                   form->touched ? sp_form_draft (&texts, form->leftover) : NULL);
 }
 
 gboolean
 sp_check_form_restore (SpCheckForm *form)
 {
   const SpAnalyzer *analyzer = sp_check_form_analyzer (form);
-  GHashTable *texts = analyzer ? sp_drafts_get (sp_session_drafts (SP_DIALOG (form)->session), analyzer->name, NO_STAGE) : NULL;
-  if (!texts)
+  GHashTable *draft = analyzer ? sp_drafts_get (sp_session_drafts (SP_DIALOG (form)->session), analyzer->name, NO_STAGE) : NULL;
+  SpFormTexts texts = texts_of (form);
+  if (!draft)
     return FALSE;
   begin_filling (form);
   form->restored = TRUE;
-  form->leftover = leftover_in (texts);
-  for (guint i = 0; i < SP_CHECK_FORM_KEYS; i++) {
-    const char *text = g_hash_table_lookup (texts, sp_check_form_key (i));
-    sp_entry_fill (form->key[i], text ? text : "");
-  }
-  for (guint row = 0; row < SP_FORM_ROWS && sp_form_table_restore (&form->table, columns, texts, row); row++)
-    ;
+  sp_form_restore (&texts, draft, &form->leftover);
   end_filling (form, TRUE);
   return TRUE;
 }

@@ -41,9 +41,19 @@ SpFormRow *sp_form_table_add (SpFormTable *table, const char *const *texts);
 const char *sp_form_row_text (const SpFormRow *row, guint cell);
 /* From that cell on. */
 gboolean sp_form_row_is_empty (const SpFormTable *table, const SpFormRow *row, guint from);
-/* What stands in the cells, under "NAME-ROW", into `texts` (sp_draft_new()), and back; FALSE: no such row. */
-void sp_form_table_keep (const SpFormTable *table, const char *const *names, GHashTable *texts);
-gboolean sp_form_table_restore (SpFormTable *table, const char *const *names, GHashTable *texts, guint row);
+
+/* What was typed and not taken: the text of each field by its key, of each cell by "NAME-ROW", and lines of keys that nobody knows. */
+typedef struct {
+  SpFormTable *table;
+  const char *const *names; /* of the cells' columns */
+  GtkWidget *const *entries;
+  const char *(*key) (guint entry);
+  guint n_entries;
+} SpFormTexts;
+/* As a draft (session/drafts.h). leftover NULL: none. (transfer full) */
+GHashTable *sp_form_draft (const SpFormTexts *form, const char *leftover);
+/* The way back, into an empty table; *leftover (transfer full) only where it is lines of keys: a draft's file may be anybody's. */
+void sp_form_restore (const SpFormTexts *form, GHashTable *draft, char **leftover);
 
 /* Labels and entries of the fields, a row each; entries[i] becomes that of fields[i]. `typed` (owner) is called at each change. */
 void sp_form_add_fields (GtkWidget *grid, const SpKeySpec *keys, const SpFormField *fields, guint n, GtkWidget **entries,

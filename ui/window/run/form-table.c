@@ -3,9 +3,14 @@
 
 #include <glib/gi18n-lib.h>
 #include <math.h>
+#include <string.h>
 
+#include "core/quantity/keyfile.h"
+#include "ui/window/session/drafts.h"
 #include "ui/window/widgets/entry.h"
 #include "ui/window/widgets/tooltip.h"
+
+#define LEFTOVER "leftover"
 
 const char *
 sp_form_row_text (const SpFormRow *row, guint cell)
@@ -152,16 +157,17 @@ rows_typed (const SpFormTable *table)
   return table->rows->len > 0 && table->rows->len < SP_FORM_ROWS ? table->rows->len - 1 : table->rows->len;
 }
 
-void
-sp_form_table_keep (const SpFormTable *table, const char *const *names, GHashTable *texts)
+static void
+keep_cells (const SpFormTable *table, const char *const *names, GHashTable *texts)
 {
   for (guint k = 0; k < rows_typed (table); k++)
     for (guint i = 0; i < table->n_cells; i++)
       g_hash_table_insert (texts, cell_name (names[i], k), g_strdup (sp_form_row_text (table->rows->pdata[k], i)));
 }
 
-gboolean
-sp_form_table_restore (SpFormTable *table, const char *const *names, GHashTable *texts, guint row)
+/* FALSE: no such row. */
+static gboolean
+restore_row (SpFormTable *table, const char *const *names, GHashTable *texts, guint row)
 {
   const char *cells[SP_FORM_CELLS];
   gboolean there = FALSE;
@@ -174,4 +180,30 @@ sp_form_table_restore (SpFormTable *table, const char *const *names, GHashTable 
   if (there)
     sp_form_table_add (table, cells);
   return there;
+}
+
+GHashTable *
+sp_form_draft (const SpFormTexts *form, const char *leftover)
+{
+  GHashTable *texts = sp_draft_new ();
+  if (leftover)
+    g_hash_table_insert (texts, g_strdup (LEFTOVER), g_strdup (leftover));
+  for (guint i = 0; i < form->n_entries; i++)
+    g_hash_table_insert (texts, g_strdup (form->key (i)), g_strdup (gtk_editable_get_text (GTK_EDITABLE (form->entries[i]))));
+  keep_cells (form->table, form->names, texts);
+  return texts;
+}
+
+void
+sp_form_restore (const SpFormTexts *form, GHashTable *draft, char **leftover)
+{
+  const char *lines = g_hash_table_lookup (draft, LEFTOVER);
+  g_autoptr (SpKeyFile) read = lines ? sp_key_file_parse (lines, strlen (lines), LEFTOVER, NULL) : NULL;
+  *leftover = read ? g_strdup (lines) : NULL;
+  for (guint i = 0; i < form->n_entries; i++) {
+    const char *text = g_hash_table_lookup (draft, form->key (i));
+    sp_entry_fill (form->entries[i], text ? text : "");
+  }
+  for (guint row = 0; row < SP_FORM_ROWS && restore_row (form->table, form->names, draft, row); row++)
+    ;
 }

@@ -17,23 +17,18 @@
  * (memfd_create), so the only name that it ever has is the user's. */
 
 typedef struct {
-  SpFindings *findings;
-  SpView view;
+  SpKeptView kept;
   char *path;
   gboolean workbook;
   SpFigureFormat format;
-  gboolean *hidden; /* the view's, which it only borrows */
-  guint *row;
 } Report;
 
 static void
 report_free (gpointer data)
 {
   Report *report = data;
-  sp_findings_unref (report->findings);
+  sp_kept_view_clear (&report->kept);
   g_free (report->path);
-  g_free (report->hidden);
-  g_free (report->row);
   g_free (report);
 }
 
@@ -43,8 +38,8 @@ write_report (GTask *task, gpointer source, gpointer data, GCancellable *cancell
   (void) source;
   Report *r = data;
   GError *error = NULL;
-  g_autoptr (GBytes) bytes = r->workbook ? sp_workbook_export (r->findings, &r->view, &error)
-                                         : sp_figure_export (r->format, 1600, 1000, r->findings, &r->view, &error);
+  g_autoptr (GBytes) bytes = r->workbook ? sp_workbook_export (r->kept.findings, &r->kept.view, &error)
+                                         : sp_figure_export (r->format, 1600, 1000, r->kept.findings, &r->kept.view, &error);
   if (bytes && g_cancellable_is_cancelled (cancellable)) /* the file that stood there is left as it was */
     g_task_return_new_error (task, G_IO_ERROR, G_IO_ERROR_CANCELLED, "cancelled");
   else if (bytes && sp_file_write (r->path, g_bytes_get_data (bytes, NULL), g_bytes_get_size (bytes), &error))
@@ -86,7 +81,7 @@ report_written (GObject *source, GAsyncResult *result, gpointer data)
     return;
   }
   if (written)
-    sp_handed_add (report->findings->bench->sha256);
+    sp_handed_add (report->kept.findings->bench->sha256);
   if (self->close_after_reports && self->reports == 0)
     gtk_window_close (GTK_WINDOW (self));
   else if (written)
@@ -140,15 +135,10 @@ begin_report (SpWindow *self, GFile *file, gboolean workbook)
     return;
   }
   Report *r = g_new0 (Report, 1);
-  r->findings = sp_findings_ref (findings);
+  sp_kept_view_init (&r->kept, self->session);
   r->workbook = workbook;
   r->format = format;
   r->path = g_steal_pointer (&path);
-  sp_session_figure_view (self->session, &r->view);
-  r->view.hidden = r->hidden = g_memdup2 (r->view.hidden, findings->n * sizeof *r->hidden);
-  r->view.row = r->row = g_memdup2 (r->view.row, findings->n * sizeof *r->row);
-  r->view.pointer_hz = NAN;
-  r->view.dark = FALSE; /* paper is light */
   if (!self->reports_stop || g_cancellable_is_cancelled (self->reports_stop)) {
     g_clear_object (&self->reports_stop);
     self->reports_stop = g_cancellable_new ();

@@ -1,6 +1,8 @@
 /* items.c - list items for the rows of lists and tables */
 #include "ui/window/widgets/items.h"
 
+#include <math.h>
+
 #include "ui/window/widgets/theme.h"
 
 struct _SpFoundItem {
@@ -89,4 +91,24 @@ sp_session_figure_view (SpSession *session, SpView *view)
   view->pointer_hz = sp_session_pointer_hz (session);
   view->ruler_hz = sp_session_ruler_hz (session);
   view->dark = sp_theme_is_dark ();
+}
+
+void
+sp_kept_view_init (SpKeptView *kept, SpSession *session)
+{
+  SpFindings *findings = sp_session_findings (session);
+  kept->findings = sp_findings_ref (findings);
+  sp_session_figure_view (session, &kept->view);
+  kept->view.hidden = kept->hidden = g_memdup2 (kept->view.hidden, findings->n * sizeof *kept->hidden);
+  kept->view.row = kept->row = g_memdup2 (kept->view.row, findings->n * sizeof *kept->row);
+  kept->view.pointer_hz = NAN;
+  kept->view.dark = FALSE;
+}
+
+void
+sp_kept_view_clear (SpKeptView *kept)
+{
+  sp_findings_unref (kept->findings);
+  g_free (kept->hidden);
+  g_free (kept->row);
 }

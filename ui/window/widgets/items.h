@@ -19,3 +19,14 @@ const SpEmission *sp_found_item_at (SpFoundItem *item); /* NULL: the condition i
 
 /* The session's state as the figure's view. Borrows what is hidden and the rows, until either changes. */
 void sp_session_figure_view (SpSession *session, SpView *view);
+
+/* Findings and the view of them as they are now, for a thread that draws them on paper: without the pointer, light. */
+typedef struct {
+  SpFindings *findings;
+  SpView view;
+  gboolean *hidden; /* the view's, which it only borrows */
+  guint *row;
+} SpKeptView;
+/* Of the session's findings, which are there. */
+void sp_kept_view_init (SpKeptView *kept, SpSession *session);
+void sp_kept_view_clear (SpKeptView *kept);
