@@ -98,10 +98,13 @@ static const Option budget_options[] = {
   JSON, OUTPUT, HELP, { NULL },
 };
 static const Option report_options[] = {
-  { "radio", "NAME", TRUE, N_ ("whose figure and chart it shows; or NAME=TRACE[;TRACE...] in place of a sheet") },
+  { "radio", "NAME", TRUE, N_ ("whose slip or report; in a spreadsheet whose figure and chart; or NAME=TRACE[;TRACE...] in place of a sheet") },
+  { "slip", NULL, FALSE, N_ ("one radio's slip, for its owner, in place of the report: a PDF or a page") },
+  { "slips", "DIR", FALSE, N_ ("a slip for each radio, RADIO-SERIAL.pdf, into this folder; in place of -o") },
+  { "paper", "a4|letter|a5", FALSE, N_ ("the sheet of a PDF; left out: a4") },
   PARTS,
   { "rule", "guarded|simple", FALSE, N_ ("the decision rule; wins over the sheet's") },
-  { "format", "xlsx", FALSE, N_ ("where the file's name does not say it") },
+  { "format", "xlsx|pdf|html", FALSE, N_ ("where the file's name does not say it") },
   OUTPUT, HELP, { NULL },
 };
 static const Option width_options[] = {
@@ -123,7 +126,7 @@ const Command commands[] = {
     compare_options, command_compare },
   { "budget", "INPUT --radio NAME --order N|--at F [--monte-carlo N --seed S] [--json] [-o F]",
     N_ ("every term behind one level's uncertainty"), budget_options, command_budget },
-  { "report", "INPUT -o F.xlsx [--radio NAME] [--rule R]", N_ ("everything, as a spreadsheet that works it again"), report_options, command_report },
+  { "report", "INPUT -o F.xlsx|pdf|html|--slips DIR [--slip] [--radio NAME] [--paper a4|letter|a5] [--rule R]", N_ ("everything as a spreadsheet that works it again, as a report, or as a slip for a radio's owner"), report_options, command_report },
   { "pack", "BENCH.sheet -o BOOK.benchbook", N_ ("a sheet and every file it names, in one bench book"), pack_options, command_pack },
   { "unpack", "BOOK.benchbook -d DIR", N_ ("a bench book as a sheet and its files, byte for byte"), unpack_options, command_unpack },
   { "chain", "CHAIN [--at F,F...] [--json] [-o F]", N_ ("loss and uncertainty, stage by stage"), chain_options, command_chain },

@@ -1,40 +1,165 @@
-/* command-report.c - the report as a spreadsheet */
+/* command-report.c - what a user hands over: the spreadsheet, the report, a radio's slip, all slips */
 #include "app/command.h"
 
 #include "core/quantity/error.h"
+#include "core/quantity/file.h"
+#include "ui/paper/export.h"
+#include "ui/paper/pages.h"
 #include "ui/report/workbook/workbook.h"
 
+#include <errno.h>
 #include <glib/gi18n.h>
+#include <glib/gstdio.h>
 #include <string.h>
 
-static gboolean
-is_asked_for (const char *path, const char *word, const char *format)
-{
-  g_autofree char *lower = g_ascii_strdown (path, -1), *ending = g_strconcat (".", format, NULL);
-  return word ? strcmp (word, format) == 0 : g_str_has_suffix (lower, ending);
-}
+typedef enum { FORMAT_XLSX, FORMAT_PDF, FORMAT_HTML } Format;
+
+static const char *const formats[] = { [FORMAT_XLSX] = "xlsx", [FORMAT_PDF] = "pdf", [FORMAT_HTML] = "html" };
 
 static gboolean
-format_asked (const Arguments *arguments, GError **error)
+format_asked (const Arguments *arguments, Format *format, GError **error)
 {
   const char *path = arguments_text (arguments, "output"), *word = arguments_text (arguments, "format");
   if (!path)
-    return sp_fail (error, SP_ERROR_USAGE, _ ("where to? -o FILE.xlsx"));
+    return sp_fail (error, SP_ERROR_USAGE, _ ("where to? -o FILE.xlsx, FILE.pdf or FILE.html, or --slips DIR"));
   if (!word && strcmp (path, "-") == 0)
-    return sp_fail (error, SP_ERROR_USAGE, _ ("-o - needs --format xlsx"));
-  if (is_asked_for (path, word, "pdf"))
-    return sp_fail (error, SP_ERROR_USAGE, _ ("%s: this version writes the report as a spreadsheet: -o FILE.xlsx"), word ? word : path);
-  return is_asked_for (path, word, "xlsx")
-         || sp_fail (error, SP_ERROR_USAGE, _ ("%s: a report is a spreadsheet: -o FILE.xlsx was expected"), word ? word : path);
+    return sp_fail (error, SP_ERROR_USAGE, _ ("-o - needs --format xlsx, pdf or html"));
+  g_autofree char *lower = g_ascii_strdown (path, -1);
+  for (guint i = 0; i < G_N_ELEMENTS (formats); i++) {
+    g_autofree char *ending = g_strconcat (".", formats[i], NULL);
+    if (word ? strcmp (word, formats[i]) == 0 : g_str_has_suffix (lower, ending)) {
+      *format = (Format) i;
+      return TRUE;
+    }
+  }
+  return sp_fail (error, SP_ERROR_USAGE, _ ("%s: a report is a spreadsheet, a PDF or a page: .xlsx, .pdf or .html was expected"),
+                  word ? word : path);
+}
+
+static gboolean
+size_asked (const Arguments *arguments, SpPaperSize *size, GError **error)
+{
+  const char *word = arguments_text (arguments, "paper");
+  *size = SP_PAPER_A4;
+  if (!word)
+    return TRUE;
+  for (guint i = 0; i < SP_N_PAPERS; i++)
+    if (g_ascii_strcasecmp (word, sp_paper_size_name ((SpPaperSize) i)) == 0) {
+      *size = (SpPaperSize) i;
+      return TRUE;
+    }
+  return sp_fail (error, SP_ERROR_USAGE, _ ("--paper %s: a4, letter or a5 was expected"), word);
+}
+
+/* The radio that --radio names, by its own name or a condition's; -1: none is named, or it makes one. */
+static gboolean
+radio_asked (const Arguments *arguments, const SpBench *bench, int *radio, GError **error)
+{
+  const char *name = input_radio_named (arguments);
+  *radio = -1;
+  if (!name)
+    return TRUE;
+  int condition = input_condition (bench, name, error);
+  if (condition >= 0)
+    *radio = (int) bench->conditions[condition].radio;
+  return condition >= 0;
+}
+
+/* ---- all slips ---- */
+
+/* A name that no slip of this run has yet: "X", else "X-2" ... (transfer full) */
+static char *
+free_name (GHashTable *taken, const SpBench *bench, guint radio)
+{
+  g_autofree char *name = sp_paper_file_name (bench, radio);
+  char *free = g_strdup (name), *folded;
+  for (guint n = 2; g_hash_table_contains (taken, folded = g_utf8_casefold (free, -1)); n++) { /* some file systems do not tell a from A */
+    g_free (folded);
+    g_free (free);
+    free = g_strdup_printf ("%s-%u", name, n);
+  }
+  g_hash_table_add (taken, folded);
+  return free;
+}
+
+static gboolean
+write_slip (const Arguments *arguments, const SpFindings *findings, guint radio, SpPaperSize size, const char *name, GError **error)
+{
+  const char *folder = arguments_text (arguments, "slips");
+  g_autofree char *file = g_strconcat (name, ".pdf", NULL), *path = g_build_filename (folder, file, NULL);
+  g_autoptr (SpPaper) paper = sp_paper_slip (findings, radio, size);
+  g_autoptr (GBytes) bytes = sp_paper_export (paper, SP_PAPER_PDF, size, error);
+  gsize length;
+  if (!bytes) {
+    g_prefix_error (error, "%s: ", path);
+    return FALSE;
+  }
+  const char *data = g_bytes_get_data (bytes, &length);
+  return output_may_replace (path, error) && sp_file_write (path, data, length, error);
+}
+
+static int
+write_slips (const Arguments *arguments, const SpFindings *findings, SpPaperSize size, GError **error)
+{
+  const char *folder = arguments_text (arguments, "slips");
+  g_autoptr (GHashTable) taken = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  if (g_mkdir_with_parents (folder, 0777) != 0) {
+    sp_fail (error, SP_ERROR_IO, "%s: %s", folder, g_strerror (errno));
+    return FAILED;
+  }
+  for (guint i = 0; i < findings->bench->n_radios; i++) {
+    g_autofree char *name = free_name (taken, findings->bench, i);
+    if (!write_slip (arguments, findings, i, size, name, error))
+      return FAILED;
+  }
+  output_say_type ();
+  return DONE;
+}
+
+/* ---- one file ---- */
+
+static gboolean
+slip_is_possible (const SpFindings *findings, int *radio, Format format, GError **error)
+{
+  if (format == FORMAT_XLSX)
+    return sp_fail (error, SP_ERROR_USAGE, _ ("--slip: a slip is a PDF or a page: -o FILE.pdf or FILE.html was expected"));
+  if (*radio < 0 && findings->bench->n_radios == 1)
+    *radio = 0;
+  return *radio >= 0
+         || sp_fail (error, SP_ERROR_USAGE, _ ("--slip: whose? There are %u radios: --radio NAME, or --slips DIR for all"),
+                     findings->bench->n_radios);
+}
+
+static int
+write_paper (const Arguments *arguments, const SpFindings *findings, int radio, Format format, SpPaperSize size, GError **error)
+{
+  g_autoptr (SpPaper) paper = arguments_have (arguments, "slip") ? sp_paper_slip (findings, (guint) radio, size)
+                                                                 : sp_paper_report (findings, radio);
+  return output_made (arguments, sp_paper_export (paper, format == FORMAT_PDF ? SP_PAPER_PDF : SP_PAPER_HTML, size, error), error);
 }
 
 int
 command_report (const Arguments *arguments, GError **error)
 {
   SpView view;
-  if (!format_asked (arguments, error))
+  Format format = FORMAT_PDF;
+  SpPaperSize size;
+  int radio;
+  gboolean slips = arguments_have (arguments, "slips"), slip = arguments_have (arguments, "slip");
+  if (slips && (slip || arguments_have (arguments, "output"))) {
+    sp_fail (error, SP_ERROR_USAGE, _ ("--slips DIR writes a slip for each radio into DIR: neither --slip nor -o goes with it"));
+    return FAILED;
+  }
+  if ((!slips && !format_asked (arguments, &format, error)) || !size_asked (arguments, &size, error))
     return FAILED;
   sp_view_init (&view); /* of the figure and the chart: the sheets hold all */
   g_autoptr (SpFindings) findings = input_findings (arguments, &view, error);
-  return findings ? output_made (arguments, sp_workbook_export (findings, &view, error), error) : FAILED;
+  if (!findings || !radio_asked (arguments, findings->bench, &radio, error))
+    return FAILED;
+  if (slips)
+    return write_slips (arguments, findings, size, error);
+  if (slip && !slip_is_possible (findings, &radio, format, error))
+    return FAILED;
+  return format == FORMAT_XLSX ? output_made (arguments, sp_workbook_export (findings, &view, error), error)
+                               : write_paper (arguments, findings, radio, format, size, error);
 }

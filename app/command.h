@@ -55,6 +55,10 @@ gboolean output_plain (const char *text, GError **error);
 gboolean output_bytes (const Arguments *arguments, const char *bytes, gsize length, GError **error);
 gboolean output_machine (const Arguments *arguments, const char *text, GError **error); /* JSON, CSV: as it is */
 gboolean output_text (const Arguments *arguments, const char *text, GError **error);    /* cleaned */
+/* FALSE and an error where a book with its history, or a file that was read, stands at `path`: neither gives way to a result. */
+gboolean output_may_replace (const char *path, GError **error);
+/* A word on standard error where the pictures are not in our own typeface. */
+void output_say_type (void);
 /* What was made, a picture or a spreadsheet, as output_bytes() writes it, with a word on standard error where it is not in our own typeface; NULL: it was
  * not, for `error`. Takes `made`; DONE or FAILED. */
 int output_made (const Arguments *arguments, GBytes *made, GError **error);

@@ -22,8 +22,8 @@ write_stream (FILE *stream, const char *name, const char *bytes, gsize length, G
   return TRUE;
 }
 
-static void
-say_type (void)
+void
+output_say_type (void)
 {
   g_autofree char *other = sp_pen_other_type (NULL);
   if (other)
@@ -61,8 +61,8 @@ write_special (const char *path, gboolean pipe, const char *bytes, gsize length,
 }
 
 /* A book's history cannot be had again, nor a raw export: neither gives way to a result, by whatever name it is reached. */
-static gboolean
-may_replace (const char *path, GError **error)
+gboolean
+output_may_replace (const char *path, GError **error)
 {
   static const char head[] = "SQLite format 3";
   char found[sizeof head] = { 0 };
@@ -92,7 +92,7 @@ output_bytes (const Arguments *arguments, const char *bytes, gsize length, GErro
     return write_stream (stdout, _ ("standard output"), bytes, length, error);
   if (g_stat (path, &is) == 0 && !S_ISREG (is.st_mode) && !S_ISDIR (is.st_mode))
     return write_special (path, S_ISFIFO (is.st_mode), bytes, length, error);
-  return may_replace (path, error) && sp_file_write (path, bytes, length, error);
+  return output_may_replace (path, error) && sp_file_write (path, bytes, length, error);
 }
 
 gboolean
@@ -118,6 +118,6 @@ output_made (const Arguments *arguments, GBytes *made, GError **error)
   }
   gsize length;
   const char *bytes = g_bytes_get_data (made, &length);
-  say_type ();
+  output_say_type ();
   return output_bytes (arguments, bytes, length, error) ? DONE : FAILED;
 }

@@ -146,7 +146,7 @@ draw_row (Drawing *d, guint row)
   cairo_t *cr = d->pen->cr;
   gboolean drawing = FALSE;
   sp_pen_colour (d->pen, &d->pen->palette->trace[sp_view_ink (row)], strength (d, row) * 0.6);
-  sp_pen_dash (d->pen, sp_view_dash (row), 0);
+  sp_pen_dash (d->pen, sp_view_dash (d->pen->palette, row), 0);
   cairo_set_line_width (cr, d->chosen == (int) row ? 2 : 1);
   cairo_new_path (cr);
   for (guint order = 2; order <= d->most_order; order++) {

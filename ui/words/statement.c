@@ -1,4 +1,5 @@
 /* statement.c - the sentence on a condition, for a radio's owner: what follows the word of its verdict */
+#include "ui/words/paper.h"
 #include "ui/words/speak.h"
 
 #include <glib/gi18n-lib.h>
@@ -171,8 +172,8 @@ statement_of (SpReasonCode code)
 
 /* ---- the whole ---- */
 
-static const char *
-verdict_first (SpVerdict verdict)
+const char *
+sp_words_verdict_first (SpVerdict verdict)
 {
   switch (verdict) {
   case SP_VERDICT_COMPLIES: return _ ("Complies");
@@ -206,10 +207,17 @@ overloaded (const SpConditionFindings *found, SpHand hand)
 }
 
 char *
-sp_words_statement (const SpConditionFindings *found, SpHand hand)
+sp_words_statement_tail (const SpConditionFindings *found, SpHand hand)
 {
   g_autofree char *tail = sp_words_reason (found->statement, hand), *more = besides (found, hand), *over = overloaded (found, hand);
-  return g_strdup_printf ("%s: %s%s%s", verdict_first (found->verdict), tail, more, over);
+  return g_strconcat (tail, more, over, NULL);
+}
+
+char *
+sp_words_statement (const SpConditionFindings *found, SpHand hand)
+{
+  g_autofree char *tail = sp_words_statement_tail (found, hand);
+  return g_strdup_printf ("%s: %s", sp_words_verdict_first (found->verdict), tail);
 }
 
 char *

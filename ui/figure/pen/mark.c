@@ -12,7 +12,7 @@ void
 sp_mark_swatch (SpPen *pen, double x, double y, double length, guint condition)
 {
   cairo_save (pen->cr);
-  sp_pen_dash (pen, sp_view_dash (condition), 0);
+  sp_pen_dash (pen, sp_view_dash (pen->palette, condition), 0);
   sp_pen_colour (pen, &pen->palette->trace[sp_view_ink (condition)], 1);
   sp_pen_line (pen, x, y, x + length, y, SWATCH_WIDTH);
   cairo_restore (pen->cr);

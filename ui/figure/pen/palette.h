@@ -20,11 +20,14 @@ typedef struct {
   SpColour fog, fog_ink; /* the blind zone and the text in it */
   SpColour verdict[5];   /* by SpVerdict; "no limit" is soft */
   SpColour trace[SP_TRACE_INKS];
+  guint dash_each; /* so many traces in turn have one dash */
 } SpPalette;
 
 const SpPalette *sp_palette (gboolean dark);
 /* The same in high contrast: what was soft is ink. */
 const SpPalette *sp_palette_strong (gboolean dark);
+/* A printer's: white paper, black ink, red for the limit alone, and a dash for each trace. `alone`: traces are ink too. */
+const SpPalette *sp_palette_paper (gboolean alone);
 
 /* Lengths on and off in turn, in points; n 0: drawn through. */
 typedef struct {

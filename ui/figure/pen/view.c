@@ -108,8 +108,8 @@ sp_view_ink (guint condition)
 }
 
 const SpDash *
-sp_view_dash (guint condition)
+sp_view_dash (const SpPalette *palette, guint condition)
 {
-  const SpDash *dash = &sp_trace_dashes[condition / SP_TRACE_INKS % SP_TRACE_DASHES];
+  const SpDash *dash = &sp_trace_dashes[condition / palette->dash_each % SP_TRACE_DASHES];
   return dash->n ? dash : NULL;
 }

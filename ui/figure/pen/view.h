@@ -20,6 +20,8 @@ typedef struct {
   /* Also, faintly behind the traces, the chosen condition's sweeps that are not judged: steps, unkeyed, superseded */
   gboolean all_sweeps;
   gboolean bare; /* no words, numbers or room for them: a small chart */
+  gboolean
+      alone; /* one condition, named beside the chart: no names at the lines' ends, no second level axis, and their room is the chart's */
   gboolean dark;
   double pointer_hz; /* NaN: no pointer */
   double ruler_hz;   /* what the pointer is read against; NaN: no ruler */
@@ -55,4 +57,4 @@ void sp_view_order (const SpView *view, const SpFindings *findings, guint *order
 
 /* Index of its trace ink, and its dash: by the order in the bench, whatever order the list has. */
 guint sp_view_ink (guint condition);
-const SpDash *sp_view_dash (guint condition); /* NULL: drawn through */
+const SpDash *sp_view_dash (const SpPalette *palette, guint condition); /* NULL: drawn through */

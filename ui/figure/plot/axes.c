@@ -245,7 +245,7 @@ draw_level_axis (SpPlot *plot, SpPen *pen)
 static void
 draw_other_level_axis (SpPlot *plot, SpPen *pen)
 {
-  if (!plot->chosen || isnan (plot->chosen->power_dbm))
+  if (!plot->chosen || plot->view.alone || isnan (plot->chosen->power_dbm))
     return;
   SpTick ticks[SP_TICKS_MAX];
   gboolean absolute = sp_view_level_origin_dbm (&plot->view, plot->findings) != 0;

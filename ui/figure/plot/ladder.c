@@ -238,7 +238,8 @@ sp_plot_draw_ladder (SpPlot *plot, SpPen *pen)
   draw_rungs (plot, pen);
   draw_seams (plot, pen);
   draw_heads (plot, pen);
-  write_ladder_name (plot, pen);
+  if (!plot->view.alone)
+    write_ladder_name (plot, pen);
   sp_plot_draw_marks (plot, pen);
   sp_plot_number_carriers (plot, pen);
   sp_plot_take_pointer (plot, pen);
@@ -255,6 +256,7 @@ sp_plot_draw_ladder (SpPlot *plot, SpPen *pen)
   sp_plot_draw_pins (plot, pen);
   sp_plot_write_whose (plot, pen);
   sp_plot_draw_causes (plot, pen);
-  sp_plot_name_traces (plot, pen);
+  if (!plot->view.alone)
+    sp_plot_name_traces (plot, pen);
   cairo_restore (pen->cr);
 }

@@ -40,7 +40,7 @@ draw_stick (SpPlot *plot, SpPen *pen, guint condition, double x, double y)
     return;
   cairo_save (pen->cr);
   sp_pen_colour (pen, &pen->palette->trace[sp_view_ink (condition)], 1);
-  sp_pen_dash (pen, sp_view_dash (condition), 0);
+  sp_pen_dash (pen, sp_view_dash (pen->palette, condition), 0);
   sp_pen_line (pen, x, y, x, foot_y, condition == plot->view.condition ? STICK_OF_CHOSEN : STICK);
   cairo_restore (pen->cr);
 }

@@ -8,6 +8,7 @@
 #define LEFT 46   /* level numbers */
 #define TOP 44    /* ladder heads */
 #define BOTTOM 24 /* frequency numbers */
+#define ALONE 6   /* right of the area where no name stands there */
 #define SAYING 14 /* by harmonic: what the axis is */
 
 static void
@@ -47,6 +48,8 @@ static double
 right_margin (const SpPlot *plot, SpPen *pen)
 {
   double widest = 0;
+  if (plot->view.alone)
+    return ALONE;
   for (guint i = 0; i < plot->findings->n; i++) {
     if (!sp_view_shows (&plot->view, plot->findings, i))
       continue;

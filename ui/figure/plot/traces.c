@@ -232,18 +232,18 @@ is_chosen (const SpPlot *plot, const SpReduced *trace)
 }
 
 static Stroke
-stroke_of (const SpPlot *plot, const SpReduced *trace)
+stroke_of (const SpPlot *plot, const SpPen *pen, const SpReduced *trace)
 {
   if (!trace->judged)
     return (Stroke){ FAINT_WIDTH, plot->view.dark ? FAINT_ON_DARK : FAINT, &faint_dashes[trace->purpose] };
-  return (Stroke){ LINE_WIDTH, is_chosen (plot, trace) ? 1 : BESIDE, sp_view_dash (trace->condition) };
+  return (Stroke){ LINE_WIDTH, is_chosen (plot, trace) ? 1 : BESIDE, sp_view_dash (pen->palette, trace->condition) };
 }
 
 static void
 draw_line (SpPlot *plot, SpPen *pen, SpBand *band, const SpReduced *trace, gboolean sparse)
 {
   const SpColour *ink = &pen->palette->trace[sp_view_ink (trace->condition)];
-  Stroke stroke = stroke_of (plot, trace);
+  Stroke stroke = stroke_of (plot, pen, trace);
   Line line = { .band = band, .cr = pen->cr, .dash = stroke.dash };
   sp_pen_colour (pen, ink, stroke.opacity);
   cairo_set_line_width (pen->cr, stroke.width);

@@ -1,0 +1,434 @@
+/* pages.c - blocks onto sheets: margins, running head and foot, where a page ends, and the drawing of one */
+#include "ui/paper/layout.h"
+
+#include <errno.h>
+#include <glib/gi18n-lib.h>
+#include <math.h>
+#include <string.h>
+
+#define FIRST_BASE 36  /* of the running head, from the upper edge */
+#define LAST_BASE 38   /* of the foot, from the lower one */
+#define HEAD_RULE 6.5  /* under the head's baseline */
+#define CONTENT_TOP 54 /* first line of what stands on a page */
+#define FOOT_ROOM 13   /* over the foot's baseline */
+#define STRETCH_MOST 1.25
+
+typedef struct {
+  GArray *items;   /* Item */
+  char *title;     /* of the outline */
+  char *anchor;    /* NULL */
+  gboolean begins; /* its head is the outline's, not a continuation */
+} Page;
+
+struct SpPages {
+  SpFindings *findings;
+  SpPaperSize size;
+  GPtrArray *pages; /* Page* */
+};
+
+static const struct {
+  const char *name;
+  double width, height, left, text;
+} sheets[SP_N_PAPERS] = {
+  [SP_PAPER_A4] = { "a4", 595.28, 841.89, 57, 480 },
+  [SP_PAPER_LETTER] = { "letter", 612, 792, 57, 480 },
+  [SP_PAPER_A5] = { "a5", 419.53, 595.28, 57, 324 },
+};
+
+const char *
+sp_paper_size_name (SpPaperSize size)
+{
+  return sheets[size].name;
+}
+
+void
+sp_pages_sheet (SpPaperSize size, double *width, double *height)
+{
+  *width = sheets[size].width;
+  *height = sheets[size].height;
+}
+
+SpRect
+sp_pages_inside (const SpPages *pages)
+{
+  double top = FIRST_BASE - 10, bottom = sheets[pages->size].height - LAST_BASE + 4;
+  return (SpRect){ sheets[pages->size].left, top, sheets[pages->size].text, bottom - top };
+}
+
+/* ---- flow ---- */
+
+typedef struct {
+  SpPages *pages;
+  const SpPaper *paper;
+  Layouter layouter;
+  Page *page;
+  double y, top, bottom, left;
+  const SpPaperBlock *before; /* the block above; NULL at a page's top */
+  char *head;                 /* of the page that begins next */
+  char *anchor;
+  gboolean begins;
+} Flow;
+
+static void
+free_page (void *data)
+{
+  Page *page = data;
+  g_array_unref (page->items);
+  g_free (page->title);
+  g_free (page->anchor);
+  g_free (page);
+}
+
+static void
+turn_page (Flow *flow)
+{
+  flow->page = g_new0 (Page, 1);
+  flow->page->items = g_array_new (FALSE, TRUE, sizeof (Item));
+  g_array_set_clear_func (flow->page->items, item_clear);
+  flow->page->title = g_strdup (flow->head);
+  flow->page->anchor = g_steal_pointer (&flow->anchor);
+  flow->page->begins = flow->begins;
+  flow->begins = FALSE;
+  g_ptr_array_add (flow->pages->pages, flow->page);
+  flow->y = flow->top;
+  flow->before = NULL;
+}
+
+static double
+gap (const Flow *flow, const SpPaperBlock *block)
+{
+  return flow->before ? gap_before (block, flow->before) : 0;
+}
+
+static void
+put (Flow *flow, const SpPaperBlock *block, Piece *piece)
+{
+  flow->y += gap (flow, block);
+  piece_move (piece, flow->page->items, flow->left, flow->y);
+  flow->y += piece->height;
+  flow->before = block;
+}
+
+static double
+height_of (Flow *flow, const SpPaperBlock *block)
+{
+  Piece piece;
+  piece_init (&piece);
+  lay_block (&flow->layouter, block, flow->layouter.width, &piece);
+  double height = piece.height;
+  piece_clear (&piece);
+  return height;
+}
+
+/* A table goes on over the page as far as its rows have room; its heads are repeated. */
+static void
+put_table (Flow *flow, const SpPaperBlock *block)
+{
+  guint rows = block->table->cells->len / MAX (block->table->columns->len, 1), next = 0;
+  do {
+    Piece piece;
+    piece_init (&piece);
+    double room = flow->bottom - flow->y - gap (flow, block);
+    lay_table (&flow->layouter, block->table, flow->layouter.width, next, room, &next, &piece);
+    if (piece.height > room && flow->before) {
+      next = 0;
+      piece_clear (&piece);
+      turn_page (flow);
+      continue;
+    }
+    put (flow, block, &piece);
+    piece_clear (&piece);
+    if (next < rows)
+      turn_page (flow);
+  } while (next < rows);
+}
+
+/* With all that may not stand apart from it: what a heading heads, a sign's second sentence. */
+static double
+height_kept (Flow *flow, const GPtrArray *blocks, guint i, guint end)
+{
+  const SpPaperBlock *block = g_ptr_array_index (blocks, i);
+  double height = height_of (flow, block);
+  if (block->keep && i + 1 < end) {
+    const SpPaperBlock *next = g_ptr_array_index (blocks, i + 1);
+    double rest = next->kind == SP_BLOCK_TABLE ? 50 : height_kept (flow, blocks, i + 1, end); /* a head and two rows */
+    height += gap_before (next, block) + rest;
+  }
+  return height;
+}
+
+/* ---- figures give way ---- */
+
+static double
+height_of_all (Flow *flow, const GPtrArray *blocks, guint from, guint end, double stretch)
+{
+  double height = 0;
+  const SpPaperBlock *before = NULL;
+  flow->layouter.stretch = stretch;
+  for (guint i = from; i < end; i++) {
+    const SpPaperBlock *block = g_ptr_array_index (blocks, i);
+    height += (before ? gap_before (block, before) : 0) + height_of (flow, block) + (block->kind == SP_BLOCK_TITLE && before ? 6 : 0);
+    before = block;
+  }
+  return height;
+}
+
+/* So that all of [from, end) stands on one page where it can; else as drawn at their best. */
+static double
+find_stretch (Flow *flow, const GPtrArray *blocks, guint from, guint end)
+{
+  double room = flow->bottom - flow->top, least = height_of_all (flow, blocks, from, end, 0),
+         best = height_of_all (flow, blocks, from, end, 1);
+  if (!(best > least) || least > room)
+    return least > room ? 0.7 : 1;
+  return CLAMP ((room - least) / (best - least), 0, STRETCH_MOST);
+}
+
+static void
+put_title_block (Flow *flow, const SpPaperBlock *block)
+{
+  Piece piece;
+  piece_init (&piece);
+  lay_block (&flow->layouter, block, flow->layouter.width, &piece);
+  if (flow->y + 6 + piece.height > flow->bottom && flow->before)
+    turn_page (flow);
+  piece_move (&piece, flow->page->items, flow->left, flow->bottom - piece.height);
+  flow->y = flow->bottom;
+  flow->before = block;
+  piece_clear (&piece);
+}
+
+/* Blocks [from, end): what stands between two beginnings of pages. */
+static void
+put_blocks (Flow *flow, const GPtrArray *blocks, guint from, guint end)
+{
+  turn_page (flow);
+  flow->layouter.stretch = find_stretch (flow, blocks, from, end);
+  for (guint i = from; i < end; i++) {
+    const SpPaperBlock *block = g_ptr_array_index (blocks, i);
+    if (block->kind == SP_BLOCK_TITLE) {
+      put_title_block (flow, block);
+      continue;
+    }
+    double need = block->kind == SP_BLOCK_TABLE ? 50 : height_kept (flow, blocks, i, end);
+    if (flow->before && flow->y + gap (flow, block) + need > flow->bottom)
+      turn_page (flow);
+    if (block->kind == SP_BLOCK_TABLE) {
+      put_table (flow, block);
+      continue;
+    }
+    Piece piece;
+    piece_init (&piece);
+    lay_block (&flow->layouter, block, flow->layouter.width, &piece);
+    put (flow, block, &piece);
+    piece_clear (&piece);
+  }
+}
+
+/* ---- head and foot ---- */
+
+static void
+add_running (Flow *flow, guint i, guint n)
+{
+  Page *page = g_ptr_array_index (flow->pages->pages, i);
+  Layouter *layouter = &flow->layouter;
+  double width = layouter->width, foot = flow->pages->size == SP_PAPER_A5 ? LAST_BASE - 7 : LAST_BASE,
+         base = sheets[flow->pages->size].height - foot;
+  const char *aside = *page->title ? page->title : flow->paper->head_aside;
+  g_autofree char *number = g_strdup_printf (_ ("page %u of %u"), i + 1, n);
+  Piece piece;
+  piece_init (&piece);
+  PangoLayout *right = type_text (layouter, TYPE_RUNNING, aside, 0), *left = type_text (layouter, TYPE_RUNNING, flow->paper->head, 0);
+  type_cut (right, width * 0.6);
+  type_cut (left, width - type_width (right) - 12);
+  piece_text_on (&piece, left, 0, FIRST_BASE, NULL);
+  piece_text_on (&piece, right, width - type_width (right), FIRST_BASE, NULL);
+  piece_line (&piece, 0, FIRST_BASE + HEAD_RULE, width, FIRST_BASE + HEAD_RULE, 1.5);
+  PangoLayout *of = type_text (layouter, TYPE_RUNNING, number, 0), *what = type_text (layouter, TYPE_RUNNING, flow->paper->foot, 0);
+  type_cut (what, width - type_width (of) - 12);
+  piece_text_on (&piece, what, 0, base, NULL);
+  piece_text_on (&piece, of, width - type_width (of), base, NULL);
+  piece_move (&piece, page->items, flow->left, 0);
+  piece_clear (&piece);
+}
+
+static GHashTable *
+places_of (const SpPages *pages)
+{
+  GHashTable *places = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  for (guint i = 0; i < pages->pages->len; i++) {
+    const Page *page = g_ptr_array_index (pages->pages, i);
+    if (page->anchor)
+      g_hash_table_insert (places, g_strdup (page->anchor), GUINT_TO_POINTER (i + 1));
+  }
+  return places;
+}
+
+static void
+lay_all (Flow *flow)
+{
+  const GPtrArray *blocks = flow->paper->blocks;
+  g_ptr_array_set_size (flow->pages->pages, 0);
+  flow->layouter.tables = 0;
+  flow->head = g_strdup ("");
+  flow->begins = TRUE;
+  for (guint from = 0, end; from < blocks->len; from = end) {
+    const SpPaperBlock *first = g_ptr_array_index (blocks, from);
+    if (first->kind == SP_BLOCK_PAGE) {
+      g_free (flow->head);
+      g_free (flow->anchor);
+      flow->head = g_strdup (first->text);
+      flow->anchor = g_strdup (first->anchor);
+      flow->begins = TRUE;
+      from++;
+    }
+    for (end = from; end < blocks->len && ((const SpPaperBlock *) g_ptr_array_index (blocks, end))->kind != SP_BLOCK_PAGE; end++)
+      ;
+    put_blocks (flow, blocks, from, end);
+  }
+  g_clear_pointer (&flow->head, g_free);
+  for (guint i = 0; i < flow->pages->pages->len; i++)
+    add_running (flow, i, flow->pages->pages->len);
+}
+
+SpPages *
+sp_pages_new (const SpPaper *paper, SpPaperSize size)
+{
+  SpPages *pages = g_new0 (SpPages, 1);
+  pages->findings = sp_findings_ref (paper->findings);
+  pages->size = size;
+  pages->pages = g_ptr_array_new_with_free_func (free_page);
+  Flow flow = { .pages = pages, .paper = paper };
+  flow.layouter.findings = paper->findings;
+  flow.layouter.width = sheets[size].text;
+  flow.left = sheets[size].left;
+  flow.top = CONTENT_TOP;
+  flow.bottom = sheets[size].height - (size == SP_PAPER_A5 ? LAST_BASE - 7 : LAST_BASE) - FOOT_ROOM;
+  type_begin (&flow.layouter);
+  lay_all (&flow);
+  flow.layouter.places = places_of (pages);
+  if (g_hash_table_size (flow.layouter.places)) /* again, with the pages' numbers */
+    lay_all (&flow);
+  g_hash_table_unref (flow.layouter.places);
+  type_end (&flow.layouter);
+  return pages;
+}
+
+void
+sp_pages_free (SpPages *pages)
+{
+  if (!pages)
+    return;
+  g_ptr_array_unref (pages->pages);
+  sp_findings_unref (pages->findings);
+  g_free (pages);
+}
+
+guint
+sp_pages_count (const SpPages *pages)
+{
+  return pages->pages->len;
+}
+
+const char *
+sp_pages_title (const SpPages *pages, guint i)
+{
+  const Page *page = g_ptr_array_index (pages->pages, i);
+  return page->begins ? page->title : NULL;
+}
+
+SpPageBox *
+sp_pages_boxes (const SpPages *pages, guint *n)
+{
+  GArray *boxes = g_array_new (FALSE, FALSE, sizeof (SpPageBox));
+  for (guint i = 0; i < pages->pages->len; i++) {
+    const Page *page = g_ptr_array_index (pages->pages, i);
+    for (guint k = 0; k < page->items->len; k++) {
+      const Item *item = &g_array_index (page->items, Item, k);
+      SpPageBox box = { i, item->rect, item->layout ? pango_layout_get_text (item->layout) : "" };
+      if (item->kind == ITEM_FIGURE || (item->kind == ITEM_TEXT && *box.text))
+        g_array_append_val (boxes, box);
+    }
+  }
+  *n = boxes->len;
+  return (SpPageBox *) g_array_free (boxes, FALSE);
+}
+
+/* ---- drawing ---- */
+
+static void
+begin_page (const SpPages *pages, cairo_t *cr)
+{
+  cairo_set_source_rgb (cr, 1, 1, 1);
+  cairo_rectangle (cr, 0, 0, sheets[pages->size].width, sheets[pages->size].height);
+  cairo_fill (cr);
+}
+
+gboolean
+sp_pages_draw (const SpPages *pages, guint i, cairo_t *cr)
+{
+  const Page *page = g_ptr_array_index (pages->pages, i);
+  cairo_save (cr);
+  begin_page (pages, cr);
+  for (guint k = 0; k < page->items->len; k++)
+    draw_item (cr, pages->findings, &g_array_index (page->items, Item, k));
+  cairo_restore (cr);
+  return errno != ENOMEM && cairo_status (cr) == CAIRO_STATUS_SUCCESS;
+}
+
+/* Which rows and tables stand open while the items of a page are drawn. */
+typedef struct {
+  guint table, row;
+} Open;
+
+static void
+go_to_row (cairo_t *cr, Open *open, guint table, guint row)
+{
+  if (open->row && (open->row != row || open->table != table))
+    cairo_tag_end (cr, "TR");
+  if (open->table && open->table != table)
+    cairo_tag_end (cr, "Table");
+  if (table && open->table != table)
+    cairo_tag_begin (cr, "Table", NULL);
+  if (row && (open->row != row || open->table != table))
+    cairo_tag_begin (cr, "TR", NULL);
+  *open = (Open){ table, row };
+}
+
+static void
+draw_tagged (const SpPages *pages, cairo_t *cr, const Item *item)
+{
+  g_autofree char *to = item->link ? g_strdup_printf ("dest='%s'", item->link) : NULL;
+  if (item->tag)
+    cairo_tag_begin (cr, item->tag, NULL);
+  if (to)
+    cairo_tag_begin (cr, CAIRO_TAG_LINK, to);
+  draw_item (cr, pages->findings, item);
+  if (to)
+    cairo_tag_end (cr, CAIRO_TAG_LINK);
+  if (item->tag)
+    cairo_tag_end (cr, item->tag);
+}
+
+gboolean
+sp_pages_draw_tagged (const SpPages *pages, guint i, cairo_t *cr)
+{
+  const Page *page = g_ptr_array_index (pages->pages, i);
+  Open open = { 0, 0 };
+  cairo_save (cr);
+  begin_page (pages, cr);
+  if (page->anchor) {
+    g_autofree char *name = g_strdup_printf ("name='%s' internal", page->anchor);
+    cairo_tag_begin (cr, CAIRO_TAG_DEST, name);
+    cairo_tag_end (cr, CAIRO_TAG_DEST);
+  }
+  for (guint k = 0; k < page->items->len; k++) {
+    const Item *item = &g_array_index (page->items, Item, k);
+    if (item->tag) /* signs and lines stand within whatever row is open */
+      go_to_row (cr, &open, item->table, item->row);
+    draw_tagged (pages, cr, item);
+  }
+  go_to_row (cr, &open, 0, 0);
+  cairo_restore (cr);
+  return errno != ENOMEM && cairo_status (cr) == CAIRO_STATUS_SUCCESS;
+}

@@ -1,0 +1,284 @@
+/* report.c - the club's report: the page in front, then a page a condition, the bands, the chains, the files */
+#include "ui/report/paper/compose.h"
+
+#include "core/compare/compare.h"
+#include "core/compare/order.h"
+#include "ui/words/help.h"
+
+#include <glib/gi18n-lib.h>
+#include <math.h>
+
+#define OVERLAY_MOST 6  /* conditions on one sheet: more cannot be told apart (common practice) */
+#define FRONT_OVERLAY 8 /* more conditions leave no room for one in front */
+
+typedef struct {
+  const SpFindings *findings;
+  int radio; /* -1: all */
+  guint n;
+  guint *order; /* conditions, the worst first */
+  guint *rows;  /* of each condition of the findings: its number in that order */
+  SpComparison *comparison;
+  GPtrArray *blocks;
+} Report;
+
+static const SpConditionFindings *
+found_of (const Report *report, guint k)
+{
+  return &report->findings->conditions[report->order[k]];
+}
+
+static const SpCondition *
+condition_of (const Report *report, guint k)
+{
+  return &report->findings->bench->conditions[found_of (report, k)->condition];
+}
+
+static void
+gather (Report *report)
+{
+  const SpFindings *findings = report->findings;
+  g_autofree guint *all = g_new (guint, findings->n + 1);
+  report->order = g_new0 (guint, findings->n + 1);
+  report->rows = g_new0 (guint, findings->n + 1);
+  sp_compare_order (findings, SP_ORDER_WORST, FALSE, all);
+  for (guint k = 0; k < findings->n; k++)
+    if (paper_is_of (findings, all[k], report->radio))
+      report->order[report->n++] = all[k];
+  guint rest = report->n;
+  for (guint k = 0; k < findings->n; k++)
+    if (!paper_is_of (findings, all[k], report->radio))
+      report->rows[all[k]] = ++rest;
+  for (guint k = 0; k < report->n; k++)
+    report->rows[report->order[k]] = k + 1;
+}
+
+/* ---- the page in front ---- */
+
+static void
+run_of_summary (gpointer block, const char *text, gboolean strong)
+{
+  paper_run (block, text, strong);
+}
+
+static void
+add_tally (const Report *report, SpPaperBlock *columns)
+{
+  guint tally[SP_VERDICT_EXCEEDS + 1];
+  SpPaperBlock *block = paper_add (paper_column (columns), SP_BLOCK_TALLY);
+  sp_digest_tally (report->findings, tally);
+  for (int verdict = SP_VERDICT_EXCEEDS; verdict >= 0; verdict--) {
+    g_autofree char *label = g_strdup_printf ("%s\n%s", sp_words_verdict ((SpVerdict) verdict),
+                                              sp_words_verdict_means ((SpVerdict) verdict));
+    paper_fact (block, (guint) verdict, 0, label, g_strdup_printf ("%u", tally[verdict]));
+  }
+}
+
+static void
+add_title (const Report *report)
+{
+  const SpBench *bench = report->findings->bench;
+  SpPaperBlock *name = paper_add (report->blocks, SP_BLOCK_NAME);
+  name->text = g_strdup (bench->title && *bench->title ? bench->title : _ ("Bench without a title"));
+  g_autofree char *counts = g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%u condition", "%u conditions", report->n), report->n);
+  SpPaperBlock *line = paper_paragraph (report->blocks, SP_ROLE_BODY, NULL, g_strdup (bench->date ? bench->date : ""));
+  if (!bench->date)
+    paper_run (line, _ ("no date given"), TRUE);
+  g_autofree char *rest = g_strdup_printf ("%s%s  \302\267  %s", bench->place ? ", " : "", bench->place ? bench->place : "", counts);
+  paper_run (line, rest, FALSE);
+}
+
+static void
+add_summary (const Report *report)
+{
+  g_autofree char *unsafe = sp_words_safety (report->findings, SP_HAND_SCREEN);
+  if (unsafe)
+    paper_paragraph (report->blocks, SP_ROLE_ALARM, _ ("This chain is not safe as drawn:"), g_strdup (unsafe));
+  SpPaperBlock *columns = paper_add (report->blocks, SP_BLOCK_COLUMNS);
+  SpPaperBlock *summary = paper_paragraph (paper_column (columns), SP_ROLE_SUMMARY, NULL, g_strdup (""));
+  sp_words_summary (report->findings, report->order, run_of_summary, summary);
+  add_tally (report, columns);
+}
+
+static char *
+anchor_of (guint condition)
+{
+  return g_strdup_printf ("condition-%u", condition + 1);
+}
+
+static void
+add_row (const Report *report, SpPaperTable *table, guint k)
+{
+  const SpConditionFindings *found = found_of (report, k);
+  const SpEmission *deciding = sp_findings_deciding (found);
+  const char *condition = condition_of (report, k)->name;
+  const char *radio = report->findings->bench->radios[condition_of (report, k)->radio].name;
+  paper_cell (table, g_strdup_printf ("%u", k + 1));
+  paper_verdict_cell (table, found->verdict);
+  paper_word (table, radio, TRUE);
+  paper_word (table, condition ? condition : "", FALSE);
+  paper_cell (table, sp_words_number (found->fundamental_hz / 1e6, 2, SP_HAND_SCREEN));
+  paper_cell (table, sp_words_number (report->comparison->rows[report->order[k]].power_w, 1, SP_HAND_SCREEN));
+  paper_cell (table, deciding ? sp_words_emission (deciding, SP_HAND_SCREEN)
+                              : g_strdup (found->verdict == SP_VERDICT_NO_LIMIT ? _ ("no number in the rule") : ""));
+  paper_cell (table, deciding ? sp_words_seen (deciding, deciding->level_dbm, SP_HAND_SCREEN) : NULL);
+  paper_cell (table, deciding ? sp_words_number (sp_emission_deciding_expanded_db (deciding), 1, SP_HAND_SCREEN) : NULL);
+  paper_cell (table, deciding ? sp_words_number (deciding->limit_dbm, 1, SP_HAND_SCREEN) : NULL);
+  SpCell *line = paper_cell (table, NULL);
+  line->kind = deciding && !isnan (deciding->limit_dbm) ? SP_CELL_ROOM : SP_CELL_TEXT;
+  line->value = deciding ? sp_emission_deciding_margin_db (deciding) : NAN;
+  line->expanded = deciding ? sp_emission_deciding_expanded_db (deciding) : NAN;
+  line->at_least = deciding && !deciding->detected;
+  paper_cell (table, sp_words_deciding_margin (found, SP_HAND_SCREEN));
+  paper_cell (table, NULL)->link = anchor_of (report->order[k]);
+}
+
+static void
+add_table (const Report *report)
+{
+  SpPaperTable *table = paper_table (report->blocks, _ ("Verdicts, the worst first"));
+  table->open = TRUE;
+  paper_head (table, "", TRUE, FALSE);
+  paper_head (table, _ ("verdict"), FALSE, FALSE);
+  paper_head (table, _ ("radio"), FALSE, TRUE);
+  paper_head (table, _ ("condition"), FALSE, TRUE);
+  paper_head (table, _ ("MHz"), TRUE, FALSE);
+  paper_head (table, _ ("W"), TRUE, FALSE);
+  paper_head (table, _ ("decided by"), FALSE, TRUE);
+  paper_head (table, _ ("dBm"), TRUE, FALSE);
+  paper_head (table, _ ("\302\261 U"), TRUE, FALSE);
+  paper_head (table, _ ("limit"), TRUE, FALSE);
+  paper_head (table, _ ("under | over"), FALSE, FALSE);
+  paper_head (table, _ ("room, dB"), TRUE, FALSE);
+  paper_head (table, _ ("page"), TRUE, FALSE);
+  for (guint k = 0; k < report->n; k++)
+    add_row (report, table, k);
+  paper_paragraph (
+      report->blocks, SP_ROLE_NOTE, NULL,
+      g_strdup (
+          _ ("Room: limit less level, or less what can at most be the radio's; drawn with under the limit to the left, \302\261 "
+             "20\342\200\257dB wide, U as whisker. Dotted up to a bar: not seen, may stand anywhere up to it. < : would not have shown "
+             "under this.")));
+}
+
+/* ---- overlays ---- */
+
+/* Conditions [from, to) of one band. */
+static void
+add_overlay (const Report *report, const SpWaveband *band, const guint *conditions, guint n)
+{
+  g_autofree char *name = sp_words_waveband (band);
+  g_autofree char *title = g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%s: %u condition on one sheet", "%s: %u conditions on one sheet",
+                                                         n),
+                                            name ? name : _ ("no carrier"), n);
+  paper_heading (report->blocks, title, _ ("level at the socket over f / f0"));
+  SpPaperBlock *block = paper_add (report->blocks, SP_BLOCK_FIGURES);
+  block->abreast = 1;
+  block->least = 150;
+  block->best = 205;
+  SpPaperFigure *figure = paper_figure (block, SP_FIGURE_OVERLAY, report->findings, conditions[0]);
+  figure->n_conditions = n;
+  figure->conditions = g_memdup2 (conditions, n * sizeof *conditions);
+  figure->rows = g_memdup2 (report->rows, report->findings->n * sizeof *report->rows);
+  g_autoptr (GString) alt = g_string_new (title);
+  for (guint i = 0; i < n; i++) {
+    g_autofree char *statement = sp_words_statement (&report->findings->conditions[conditions[i]], SP_HAND_SCREEN);
+    g_string_append_printf (alt, " %u, %s: %s", report->rows[conditions[i]], report->findings->conditions[conditions[i]].name, statement);
+  }
+  figure->alt = g_strdup (alt->str);
+  paper_run (block, _ ("What to see."), TRUE);
+  paper_run (
+      block,
+      _ (" Each sweep is drawn against its own carrier, so that harmonics stand under their number, and a step to the right of the one "
+         "before, so that all can be told apart; the small figures are the rows of the table. Each has a dash of its own. Grey with "
+         "dots: there that sweep would have shown nothing."),
+      FALSE);
+}
+
+/* All bands with at least two conditions of a sweep; in front that with most. */
+static void
+add_overlays (const Report *report, gboolean front)
+{
+  g_autofree guint *of_band = g_new (guint, report->n + 1);
+  const SpWaveband *fullest = NULL;
+  guint most = 1;
+  for (guint k = 0; k < report->n; k++) {
+    guint n = 0;
+    for (guint i = 0; i < report->n; i++)
+      n += sp_compare_waveband (report->findings, report->order[i]) == sp_compare_waveband (report->findings, report->order[k]) ? 1 : 0;
+    if (n > most && sp_compare_waveband (report->findings, report->order[k]))
+      most = n, fullest = sp_compare_waveband (report->findings, report->order[k]);
+  }
+  gboolean one_in_front = report->n <= FRONT_OVERLAY, begun = FALSE;
+  for (guint k = 0; k < report->n; k++) {
+    const SpWaveband *band = sp_compare_waveband (report->findings, report->order[k]);
+    guint n = 0;
+    gboolean first = TRUE, is_front = one_in_front && band == fullest && band;
+    for (guint i = 0; i < report->n; i++)
+      if (sp_compare_waveband (report->findings, report->order[i]) == band) {
+        first = first && i >= k;
+        of_band[n++] = report->order[i];
+      }
+    if (!first || n < 2 || !band || (front ? !is_front : is_front))
+      continue;
+    if (!front && !begun)
+      paper_page (report->blocks, _ ("By band"), "bands");
+    begun = TRUE;
+    for (guint from = 0; from < n; from += OVERLAY_MOST)
+      add_overlay (report, band, of_band + from, MIN (n - from, OVERLAY_MOST));
+  }
+}
+
+static void
+add_paragraph (SpPaperBlock *columns, const char *heading, char *text)
+{
+  GPtrArray *list = paper_column (columns);
+  paper_heading (list, heading, NULL);
+  paper_paragraph (list, SP_ROLE_BODY, NULL, text);
+}
+
+static void
+add_front (const Report *report)
+{
+  add_title (report);
+  add_summary (report);
+  add_table (report);
+  add_overlays (report, TRUE);
+  SpPaperBlock *columns = paper_add (report->blocks, SP_BLOCK_COLUMNS);
+  add_paragraph (columns, _ ("How it was measured"), sp_words_method (report->findings->bench));
+  add_paragraph (columns, _ ("How a verdict is given"), sp_words_rule_named (report->findings->bench));
+  if (report->n)
+    add_paragraph (columns, _ ("Not looked at"), sp_words_not_looked_at (report->findings, report->order[0]));
+  SpPaperBlock *small = paper_add (report->blocks, SP_BLOCK_COLUMNS);
+  paper_paragraph (paper_column (small), SP_ROLE_SMALL, _ ("Cautions."), g_strdup (sp_words_cautions ()));
+  paper_title_block (report->blocks, report->findings, report->radio, SP_PAPER_A4);
+}
+
+SpPaper *
+sp_paper_report (const SpFindings *findings, int radio)
+{
+  SpPaper *paper = paper_new (findings);
+  const SpBench *bench = findings->bench;
+  const char *title = bench->title && *bench->title ? bench->title : _ ("Bench without a title");
+  Report report = { findings, radio, 0, NULL, NULL, sp_compare (findings), paper->blocks };
+  gather (&report);
+  paper->title = g_strdup (title);
+  paper->subject = g_strdup (_ ("Emissions of transmitters at their antenna sockets, measured and judged"));
+  paper->head = g_strdup (title);
+  paper->head_aside = g_strdup (paper->subject);
+  paper->foot = paper_foot (findings, title);
+  add_front (&report);
+  for (guint k = 0; k < report.n; k++) {
+    g_autofree char *anchor = anchor_of (report.order[k]);
+    paper_page (report.blocks, findings->conditions[report.order[k]].name, anchor);
+    paper_condition_page (report.blocks, findings, report.order[k]);
+  }
+  add_overlays (&report, FALSE);
+  g_autoptr (GPtrArray) chains = paper_chains (findings, radio);
+  for (guint i = 0; i < chains->len; i++)
+    paper_chain_page (report.blocks, findings, g_ptr_array_index (chains, i), radio);
+  paper_files_page (report.blocks, findings, radio);
+  g_free (report.order);
+  g_free (report.rows);
+  sp_comparison_unref (report.comparison);
+  return paper;
+}
