@@ -52,7 +52,7 @@ join (SpDigestRow *row, const SpConditionFindings *found, guint i)
 }
 
 SpDigestRow *
-sp_digest_short (const SpConditionFindings *found, guint most, guint *n)
+sp_digest_short (const SpConditionFindings *found, guint most, guint *n, guint *left_out)
 {
   g_autoptr (GArray) rows = g_array_new (FALSE, FALSE, sizeof (SpDigestRow));
   for (guint i = 0; i < found->n_emissions; i++)
@@ -62,7 +62,8 @@ sp_digest_short (const SpConditionFindings *found, guint most, guint *n)
     }
   if (rows->len) /* a sort of nothing is undefined */
     g_array_sort_with_data (rows, by_weight, found->emissions);
-  if (rows->len > most)
+  *left_out = rows->len > most ? rows->len - most : 0;
+  if (*left_out)
     g_array_set_size (rows, most);
   for (int verdict = SP_VERDICT_EXCEEDS; verdict >= 0; verdict--) {
     SpDigestRow *unseen = NULL;

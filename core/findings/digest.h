@@ -15,8 +15,8 @@ typedef struct {
 } SpDigestRow;
 
 /* At most `most` of those that were seen, the worst verdict first, then the least room; then all harmonics that were not seen or not swept, one row for each
- * verdict. (transfer full: g_free); *n of them. */
-SpDigestRow *sp_digest_short (const SpConditionFindings *found, guint most, guint *n);
+ * verdict. *left_out: how many that were seen have no row. (transfer full: g_free); *n of them. */
+SpDigestRow *sp_digest_short (const SpConditionFindings *found, guint most, guint *n, guint *left_out);
 /* All in the findings' order; neighbouring harmonics that were not seen, of one verdict, are one row. */
 SpDigestRow *sp_digest_whole (const SpConditionFindings *found, guint *n);
 

@@ -172,7 +172,7 @@ lay_list (Layouter *layouter, const GPtrArray *list, double width, Piece *piece)
   }
 }
 
-/* Of equal width; of two the first is twice as wide where the second holds the tally. */
+/* Of equal width; of two the first is wider where the second holds the tally. */
 static void
 lay_columns (Layouter *layouter, const SpPaperBlock *block, double width, Piece *piece)
 {
@@ -181,7 +181,7 @@ lay_columns (Layouter *layouter, const SpPaperBlock *block, double width, Piece 
   gboolean tally = last->len && ((const SpPaperBlock *) g_ptr_array_index (last, 0))->kind == SP_BLOCK_TALLY;
   double x = 0;
   for (guint i = 0; i < n; i++) {
-    double part = tally ? (i ? width - x : width * 0.66 - COLUMN_GAP) : (width - (n - 1) * COLUMN_GAP) / n;
+    double part = tally ? (i ? width - x : width * 0.62 - COLUMN_GAP) : (width - (n - 1) * COLUMN_GAP) / n;
     Piece one;
     piece_init (&one);
     lay_list (layouter, g_ptr_array_index (block->columns, i), part, &one);
@@ -202,7 +202,8 @@ gap_before (const SpPaperBlock *block, const SpPaperBlock *before)
   switch (block->kind) {
   case SP_BLOCK_VERDICT: return before && before->kind == SP_BLOCK_VERDICT ? (block->aside ? 2 : 7) : 9;
   case SP_BLOCK_HEADING: return 11;
-  case SP_BLOCK_PARAGRAPH: return block->role == SP_ROLE_NOTE ? 4 : block->role == SP_ROLE_BESIDE ? 3 : 7;
+  case SP_BLOCK_PARAGRAPH:
+    return block->role == SP_ROLE_NOTE ? (before && before->kind == SP_BLOCK_PARAGRAPH ? 2 : 4) : block->role == SP_ROLE_BESIDE ? 3 : 7;
   case SP_BLOCK_RULE: return 8;
   case SP_BLOCK_COLUMNS: return before && before->kind == SP_BLOCK_RULE ? 5 : 11;
   case SP_BLOCK_FIGURES: return 9;

@@ -29,7 +29,8 @@ view_of (const SpFindings *findings, const SpPaperFigure *figure, double bottom_
   view->hidden = hidden;
   view->row = figure->rows ? figure->rows : rows;
   view->all_sweeps = figure->all_sweeps;
-  view->alone = figure->kind == SP_FIGURE_CHART && !figure->all_sweeps;
+  view->alone = figure->kind == SP_FIGURE_CHART;
+  view->one_scale = !figure->all_sweeps;
   view->by_harmonic = figure->kind == SP_FIGURE_OVERLAY;
   for (guint i = 0; i < findings->n; i++) { /* its own number is 1: how many others there are does not show */
     hidden[i] = i != figure->condition;

@@ -180,7 +180,7 @@ find_stretch (Flow *flow, const GPtrArray *blocks, guint from, guint end)
   double room = flow->bottom - flow->top, least = height_of_all (flow, blocks, from, end, 0),
          best = height_of_all (flow, blocks, from, end, 1);
   if (!(best > least) || least > room)
-    return least > room ? 0.7 : 1;
+    return least > room ? (least - room > best - least ? 0.7 : 0) : 1;
   return CLAMP ((room - least) / (best - least), 0, STRETCH_MOST);
 }
 
@@ -238,13 +238,14 @@ add_running (Flow *flow, guint i, guint n)
   g_autofree char *number = g_strdup_printf (_ ("page %u of %u"), i + 1, n);
   Piece piece;
   piece_init (&piece);
-  PangoLayout *right = type_text (layouter, TYPE_RUNNING, aside, 0), *left = type_text (layouter, TYPE_RUNNING, flow->paper->head, 0);
+  PangoLayout *right = type_text (layouter, TYPE_RUNNING, aside, 0),
+              *left = type_text (layouter, TYPE_STRONG_RUNNING, flow->paper->head, 0);
   type_cut (right, width * 0.6);
   type_cut (left, width - type_width (right) - 12);
   piece_text_on (&piece, left, 0, FIRST_BASE, NULL);
   piece_text_on (&piece, right, width - type_width (right), FIRST_BASE, NULL);
   piece_line (&piece, 0, FIRST_BASE + HEAD_RULE, width, FIRST_BASE + HEAD_RULE, 1.5);
-  PangoLayout *of = type_text (layouter, TYPE_RUNNING, number, 0), *what = type_text (layouter, TYPE_RUNNING, flow->paper->foot, 0);
+  PangoLayout *of = type_text (layouter, TYPE_STRONG_RUNNING, number, 0), *what = type_text (layouter, TYPE_RUNNING, flow->paper->foot, 0);
   type_cut (what, width - type_width (of) - 12);
   piece_text_on (&piece, what, 0, base, NULL);
   piece_text_on (&piece, of, width - type_width (of), base, NULL);

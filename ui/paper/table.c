@@ -4,15 +4,16 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
-#define GAP 10      /* least, between two columns */
+#define GAP 7       /* least, between two columns */
 #define GAP_MOST 46 /* more room is left at the table's right only where it is not needed */
 #define SIGN 11
 #define SIGN_ROOM 16
 #define ROOM_WIDTH 46
-#define SHARE_WIDTH 60
-#define OPEN_ROW 17
+#define SHARE_WIDTH 46
+#define OPEN_ROW 16
 #define ROW 12
-#define FEW_GIVE 40 /* points: a column that gives way keeps so much */
+#define FEW_GIVE 40   /* points: a column that gives way keeps so much */
+#define LEAST_GIVE 14 /* or this, where that is not enough */
 
 typedef struct {
   Layouter *layouter;
@@ -81,27 +82,36 @@ natural (const Table *t, guint i)
   return width;
 }
 
-/* The widest of those that give way, cut to the next or to what is asked. */
+static double
+sum_of (const Table *t)
+{
+  double sum = 0;
+  for (guint i = 0; i < t->n_columns; i++)
+    sum += t->column[i];
+  return sum;
+}
+
+/* The widest of those that give way (`all`: of all), cut to the next or to what is asked. */
 static void
-give_way (Table *t, double over)
+give_way (Table *t, double over, double least, gboolean all)
 {
   while (over > 0.01) {
-    double widest = 0, next = FEW_GIVE;
+    double widest = 0, next = least;
     guint n = 0;
     for (guint i = 0; i < t->n_columns; i++)
-      if (column_of (t, i)->gives)
+      if (all || column_of (t, i)->gives)
         widest = MAX (widest, t->column[i]);
     for (guint i = 0; i < t->n_columns; i++)
-      if (column_of (t, i)->gives && t->column[i] > widest - 0.01)
+      if ((all || column_of (t, i)->gives) && t->column[i] > widest - 0.01)
         n++;
-      else if (column_of (t, i)->gives)
+      else if (all || column_of (t, i)->gives)
         next = MAX (next, t->column[i]);
-    if (n == 0 || widest <= FEW_GIVE)
+    if (n == 0 || widest <= least)
       break;
-    double cut = MIN (over / n, widest - MAX (next, FEW_GIVE));
+    double cut = MIN (over / n, widest - MAX (next, least));
     cut = MAX (cut, 0.01);
     for (guint i = 0; i < t->n_columns; i++)
-      if (column_of (t, i)->gives && t->column[i] > widest - 0.01)
+      if ((all || column_of (t, i)->gives) && t->column[i] > widest - 0.01)
         t->column[i] -= cut;
     over -= n * cut;
   }
@@ -115,7 +125,8 @@ find_widths (Table *t)
     sum += t->column[i] = natural (t, i);
   double gaps = MAX (t->n_columns, 2) - 1, gap = (t->width - sum) / gaps;
   if (gap < GAP) {
-    give_way (t, sum + GAP * gaps - t->width);
+    give_way (t, sum + GAP * gaps - t->width, FEW_GIVE, FALSE);
+    give_way (t, sum_of (t) + GAP * gaps - t->width, LEAST_GIVE, TRUE); /* still too wide: all of them */
     gap = GAP;
   }
   gap = MIN (gap, GAP_MOST);

@@ -34,16 +34,30 @@ sp_words_how_sure (const SpFindings *findings, guint condition)
           : _ ("The rule compares the level alone; near the limit it is wrong up to every second time."));
 }
 
+/* The first gap by its ends; why it is one stands on the condition's page. */
+static void
+add_gap (GString *text, const SpConditionFindings *found)
+{
+  if (found->n_gaps == 0)
+    return;
+  g_autofree char *from = sp_words_frequency (found->gaps[0].from_hz, 1e5, SP_HAND_SCREEN),
+                  *to = sp_words_frequency (found->gaps[0].to_hz, 1e5, SP_HAND_SCREEN);
+  g_string_append_printf (text, _ ("Nothing is shown from %s to %s (%s)"), from, to, sp_words_gap_why (found->gaps[0].why));
+  if (found->n_gaps > 1)
+    g_string_append_printf (text,
+                            g_dngettext (GETTEXT_PACKAGE, ", nor in %u other stretch", ", nor in %u other stretches", found->n_gaps - 1),
+                            found->n_gaps - 1);
+  g_string_append (text, ". ");
+}
+
 char *
 sp_words_not_looked_at (const SpFindings *findings, guint condition)
 {
   const SpConditionFindings *found = &findings->conditions[condition];
   const SpMask *mask = sp_condition_mask (findings->bench, condition_of (findings, condition));
   g_autoptr (GString) text = g_string_new (NULL);
-  g_autofree char *gap = sp_words_not_shown (found, SP_HAND_SCREEN);
   double from_hz, to_hz;
-  if (gap)
-    g_string_append_printf (text, "%s ", gap);
+  add_gap (text, found);
   if (sp_digest_swept (found, &from_hz, &to_hz)) {
     g_autofree char *from = sp_words_frequency (from_hz, 1e5, SP_HAND_SCREEN), *to = sp_words_frequency (to_hz, 1e5, SP_HAND_SCREEN);
     g_string_append_printf (text, _ ("What lies over harmonic %u, and outside %s to %s. "), mask->harmonics, from, to);
@@ -52,6 +66,23 @@ sp_words_not_looked_at (const SpFindings *findings, guint condition)
                                          : _ ("Spurs count where they were swept; the rule asks for no range. "));
   g_string_append (text, _ ("The case, the antenna, other bands, other powers, speech and supply were not tried."));
   return g_string_free (g_steal_pointer (&text), FALSE);
+}
+
+char *
+sp_words_not_looked_at_by_any (const SpFindings *findings)
+{
+  guint gaps = 0;
+  for (guint i = 0; i < findings->n; i++)
+    gaps += findings->conditions[i].n_gaps > 0 ? 1 : 0;
+  g_autofree char *open = g_strdup_printf (
+      g_dngettext (GETTEXT_PACKAGE, "What no sweep shows under the carrier or the floor, in %u condition, stands on its page. ",
+                   "What no sweep shows under the carrier or the floor, in %u conditions, stands on their pages. ", gaps),
+      gaps);
+  return g_strconcat (
+      gaps ? open : "",
+      _ ("Spurs count where they were swept. Case, antenna, speech, supply, other powers were not tried. No certificate, and no "
+         "advice on law beyond the rule quoted."),
+      NULL);
 }
 
 char *
@@ -74,9 +105,11 @@ char *
 sp_words_keyed_settings (const SpFindings *findings, guint condition)
 {
   const SpCondition *c = condition_of (findings, condition);
+  const SpEmission *deciding = sp_findings_deciding (&findings->conditions[condition]);
+  int sweep = deciding ? deciding->sweep : -1;
   for (guint i = 0; i < c->n_sweeps; i++) {
     const SpSettings *set = &c->sweeps[i].trace->settings;
-    if (c->sweeps[i].purpose != SP_PURPOSE_KEYED)
+    if (sweep >= 0 ? (int) i != sweep : c->sweeps[i].purpose != SP_PURPOSE_KEYED)
       continue;
     g_autofree char *rbw = isnan (set->rbw_hz) ? g_strdup (_ ("not stated")) : sp_words_frequency (set->rbw_hz, 0, SP_HAND_SCREEN);
     g_autofree char *attenuation = isnan (set->attenuation_db) ? g_strdup (_ ("not stated"))

@@ -44,10 +44,10 @@ char *
 sp_words_rule_named (const SpBench *bench)
 {
   if (bench->decision_rule == SP_DECISION_RULE_GUARDED)
-    return g_strdup (
-        _ ("Guarded (JCGM 106, 8.3: acceptance and rejection with guard bands; ILAC-G8, 4.2: guard = U). Complies if level + U lies "
-           "under the limit, exceeds if level \342\210\222 U lies over it. Between: inconclusive. Not seen counts only where it "
-           "would have been seen; of what is read, only the radio's own part counts."));
+    return g_strdup (_ (
+        "Guarded (JCGM 106, 8.3; ILAC-G8, 4.2: guard band U). Complies if level + U lies under the limit, exceeds if level \342\210\222 U "
+        "lies "
+        "over it. Between: inconclusive. Not seen counts only where it would have been seen; of what is read, only the radio's own part."));
   return g_strdup (
       _ ("Simple acceptance (JCGM 106, 8.2; ILAC-G8, 4.2: no guard). The level alone is compared with the limit, U is shown beside it: "
          "near the limit the verdict is wrong up to every second time. Not seen counts only where it would have been seen."));
@@ -60,8 +60,8 @@ sp_words_method (const SpBench *bench)
   g_autofree char *warm = temperature ? g_strdup_printf (_ (" Temperature %s\342\200\257\302\260C."), temperature) : g_strdup ("");
   return g_strconcat (
       _ ("Key down, through the chain, into the analyzer; each reading corrected by the chain's loss at its own frequency to "
-         "the level at the radio's socket. What the analyzer or the air may have made is told apart by more attenuation, by a "
-         "sweep with the key up, or by the analyzer's profile."),
+         "the level at the radio's socket. Whose an emission is, more attenuation, a sweep with the key up or the analyzer's profile "
+         "tells."),
       warm, NULL);
 }
 

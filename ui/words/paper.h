@@ -22,11 +22,14 @@ char *sp_words_method (const SpBench *bench);     /* how it was measured, with t
 /* Of one condition. */
 char *sp_words_how_sure (const SpFindings *findings, guint condition);
 char *sp_words_not_looked_at (const SpFindings *findings, guint condition);
+/* Of all of a report's conditions. */
+char *sp_words_not_looked_at_by_any (const SpFindings *findings);
 /* What would settle it: core's proposal, no other radio named, or that nothing is open; the first gap's too. */
 char *sp_words_settle (const SpFindings *findings, guint condition);
 char *sp_words_deeper (const char *condition); /* of two conditions alike: which one answers */
-char *sp_words_keyed_settings (const SpFindings *findings,
-                               guint condition);                    /* "RBW 10 kHz, attenuation 20 dB, peak" of the first keyed sweep */
+char *
+sp_words_keyed_settings (const SpFindings *findings,
+                         guint condition); /* "RBW 10 kHz, attenuation 20 dB, peak" of the sweep that decides, else the first keyed one */
 char *sp_words_swept (const SpFindings *findings, guint condition); /* "keyed; with 10 and 20 dB more attenuation; not keyed" */
 char *sp_words_power_measured (double power_w, const SpConditionFindings *found); /* "4.6 W, 36.6 ± 0.7 dBm" */
 char *sp_words_to_see (const SpConditionFindings *found, gboolean all_sweeps);    /* a chart's caption */

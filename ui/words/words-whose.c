@@ -3,6 +3,24 @@
 
 #include <glib/gi18n-lib.h>
 #include <math.h>
+#include <string.h>
+
+/* "2nd": English has four endings, other languages translate the whole form. */
+static char *
+ordinal (guint n)
+{
+  guint last = n % 10;
+  gboolean teens = n % 100 / 10 == 1;
+  const char *form = last == 1 && !teens ? _ ("#st") : last == 2 && !teens ? _ ("#nd") : last == 3 && !teens ? _ ("#rd") : _ ("#th");
+  const char *mark = strchr (form, '#');
+  return mark ? g_strdup_printf ("%.*s%u%s", (int) (mark - form), form, n, mark + 1) : g_strdup_printf ("%u", n);
+}
+
+char *
+sp_words_emission_short (const SpEmission *emission, SpHand hand)
+{
+  return emission->order ? ordinal (emission->order) : sp_words_emission (emission, hand);
+}
 
 static char *
 analyzers (const SpEmission *e, const char *name, SpHand hand)

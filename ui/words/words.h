@@ -78,7 +78,8 @@ char *sp_words_gap (const SpGap *gap, SpHand hand);   /* the same with its figur
 char *sp_words_waveband (const SpWaveband *waveband); /* "2 m", "148 to 219 MHz"; NULL: "no carrier" (transfer full) */
 /* A mask by title and clause: "US amateur service, 47 CFR 97.307(d), (e)". (transfer full) */
 char *sp_words_mask (const SpMask *mask);
-char *sp_words_emission (const SpEmission *emission, SpHand hand); /* "2nd harmonic", "spur at 98.3 MHz" (transfer full) */
+char *sp_words_emission (const SpEmission *emission, SpHand hand);       /* "2nd harmonic", "spur at 98.3 MHz" (transfer full) */
+char *sp_words_emission_short (const SpEmission *emission, SpHand hand); /* "2nd" of a harmonic (transfer full) */
 /* "power-pad left out", "patch and power-pad swapped", "power-pad the wrong way round" (transfer full) */
 char *sp_words_fault (const SpFault *fault, const SpChain *chain);
 /* The worst fault of each kind of harm in one line, the worst first: "with brick left out: 8.9 W into thimble, rated 2 W; unsafe with

@@ -7,21 +7,10 @@
 #include <math.h>
 #include <string.h>
 
-/* "2nd": English has four endings, other languages translate the whole form. */
-static char *
-ordinal (guint n)
-{
-  guint last = n % 10;
-  gboolean teens = n % 100 / 10 == 1;
-  const char *form = last == 1 && !teens ? _ ("#st") : last == 2 && !teens ? _ ("#nd") : last == 3 && !teens ? _ ("#rd") : _ ("#th");
-  const char *mark = strchr (form, '#');
-  return mark ? g_strdup_printf ("%.*s%u%s", (int) (mark - form), form, n, mark + 1) : g_strdup_printf ("%u", n);
-}
-
 char *
 sp_name_emission (const SpEmission *emission)
 {
-  return emission->order ? ordinal (emission->order) : sp_words_emission (emission, SP_HAND_SCREEN);
+  return sp_words_emission_short (emission, SP_HAND_SCREEN);
 }
 
 char *

@@ -7,7 +7,7 @@
 
 static const SpPalette palettes[2] = {
   {
-    .sheet = RGB (0xF7F4EC), .ink = RGB (0x1C2733), .soft = RGB (0x5A636B), .limit = RGB (0xB3321B), .floor_edge = RGB (0x7B7361),
+    .sheet = RGB (0xF7F4EC), .ink = RGB (0x1C2733), .soft = RGB (0x5A636B), .limit = RGB (0xB3321B), .floor_edge = RGB (0x7B7361), .floor_ink = RGB (0x7B7361),
     .fog = RGB (0xD5D3D6), .fog_ink = RGB (0x3B3F58),
     .verdict = { [SP_VERDICT_NO_LIMIT] = RGB (0x5A636B), [SP_VERDICT_COMPLIES] = RGB (0x117A65), [SP_VERDICT_NOT_PROVEN] = RGB (0x2B2F52),
                  [SP_VERDICT_INCONCLUSIVE] = RGB (0xB57B00), [SP_VERDICT_EXCEEDS] = RGB (0x8E1B10) },
@@ -16,7 +16,7 @@ static const SpPalette palettes[2] = {
     .dash_each = SP_TRACE_INKS,
   },
   {
-    .sheet = RGB (0x1B2126), .ink = RGB (0xECE7DC), .soft = RGB (0xA3ABB0), .limit = RGB (0xFF8A70), .floor_edge = RGB (0x9A937F),
+    .sheet = RGB (0x1B2126), .ink = RGB (0xECE7DC), .soft = RGB (0xA3ABB0), .limit = RGB (0xFF8A70), .floor_edge = RGB (0x9A937F), .floor_ink = RGB (0x9A937F),
     .fog = RGB (0x3A4048), .fog_ink = RGB (0xC9C6E6),
     .verdict = { [SP_VERDICT_NO_LIMIT] = RGB (0xA3ABB0), [SP_VERDICT_COMPLIES] = RGB (0x2FA98C), [SP_VERDICT_NOT_PROVEN] = RGB (0xA6A0E0),
                  [SP_VERDICT_INCONCLUSIVE] = RGB (0xFBE7AE), [SP_VERDICT_EXCEEDS] = RGB (0xF2684A) },
@@ -40,7 +40,8 @@ sp_palette_strong (gboolean dark)
   if (g_once_init_enter (&made)) {
     for (guint i = 0; i < G_N_ELEMENTS (strong); i++) {
       strong[i] = palettes[i];
-      strong[i].soft = strong[i].floor_edge = strong[i].fog_ink = strong[i].verdict[SP_VERDICT_NO_LIMIT] = strong[i].ink;
+      strong[i].soft = strong[i].floor_edge = strong[i].floor_ink = strong[i].fog_ink = strong[i].verdict[SP_VERDICT_NO_LIMIT]
+          = strong[i].ink;
     }
     g_once_init_leave (&made, 1);
   }
@@ -53,11 +54,12 @@ sp_palette_paper (gboolean alone)
   static SpPalette paper[2];
   static gsize made;
   if (g_once_init_enter (&made)) {
-    const SpColour white = { 1, 1, 1 }, black = { 0, 0, 0 };
+    const SpColour white = { 1, 1, 1 }, black = { 0, 0, 0 }, grey = { 0.45, 0.45, 0.45 };
     for (guint i = 0; i < G_N_ELEMENTS (paper); i++) {
       paper[i] = palettes[0];
       paper[i].sheet = white;
-      paper[i].ink = paper[i].soft = paper[i].floor_edge = paper[i].fog_ink = black;
+      paper[i].ink = paper[i].soft = paper[i].floor_ink = paper[i].fog_ink = black;
+      paper[i].floor_edge = grey;
       for (guint k = 0; k < G_N_ELEMENTS (paper[i].verdict); k++)
         paper[i].verdict[k] = black;
       for (guint k = 0; i == 1 && k < SP_TRACE_INKS; k++)

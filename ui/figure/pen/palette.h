@@ -15,10 +15,10 @@ typedef struct {
 #define SP_TRACE_INKS 6
 
 typedef struct {
-  SpColour sheet, ink, soft; /* paper, text, secondary text */
-  SpColour limit, floor_edge;
-  SpColour fog, fog_ink; /* the blind zone and the text in it */
-  SpColour verdict[5];   /* by SpVerdict; "no limit" is soft */
+  SpColour sheet, ink, soft;             /* paper, text, secondary text */
+  SpColour limit, floor_edge, floor_ink; /* floor_ink: words on the floor */
+  SpColour fog, fog_ink;                 /* the blind zone and the text in it */
+  SpColour verdict[5];                   /* by SpVerdict; "no limit" is soft */
   SpColour trace[SP_TRACE_INKS];
   guint dash_each; /* so many traces in turn have one dash */
 } SpPalette;

@@ -19,9 +19,9 @@ typedef struct {
   const guint *row;       /* of each condition: its number in the list, from 1; NULL: as in the bench. Borrowed */
   /* Also, faintly behind the traces, the chosen condition's sweeps that are not judged: steps, unkeyed, superseded */
   gboolean all_sweeps;
-  gboolean bare; /* no words, numbers or room for them: a small chart */
-  gboolean
-      alone; /* one condition, named beside the chart: no names at the lines' ends, no second level axis, and their room is the chart's */
+  gboolean bare;      /* no words, numbers or room for them: a small chart */
+  gboolean alone;     /* a chart of one condition, which is named beside it: not at its lines' ends */
+  gboolean one_scale; /* no second level axis at the right */
   gboolean dark;
   double pointer_hz; /* NaN: no pointer */
   double ruler_hz;   /* what the pointer is read against; NaN: no ruler */

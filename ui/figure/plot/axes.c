@@ -245,7 +245,7 @@ draw_level_axis (SpPlot *plot, SpPen *pen)
 static void
 draw_other_level_axis (SpPlot *plot, SpPen *pen)
 {
-  if (!plot->chosen || plot->view.alone || isnan (plot->chosen->power_dbm))
+  if (!plot->chosen || plot->view.one_scale || isnan (plot->chosen->power_dbm))
     return;
   SpTick ticks[SP_TICKS_MAX];
   gboolean absolute = sp_view_level_origin_dbm (&plot->view, plot->findings) != 0;
@@ -294,7 +294,8 @@ draw_order_axis (SpPlot *plot, SpPen *pen)
     last = x + half;
   }
   sp_pen_text (pen, right, foot + 18, SP_TEXT_SMALL, &pen->palette->soft, 1, unit);
-  write_saying (plot, pen);
+  if (!plot->view.one_scale) /* a caption says it */
+    write_saying (plot, pen);
 }
 
 /* Their lines and ticks. */

@@ -167,7 +167,7 @@ write_along (SpPlot *plot, SpPen *pen, guint from, guint to)
         top = MIN (top, sp_plot_y (plot, sp_plot_ground (plot)->floor_dbm[k]));
     places[i] = (SpSpot){ x, top - 5 };
   }
-  sp_plot_write (plot, pen, SP_TEXT_SMALL, &pen->palette->floor_edge, text, places, G_N_ELEMENTS (places));
+  sp_plot_write (plot, pen, SP_TEXT_SMALL, &pen->palette->floor_ink, text, places, G_N_ELEMENTS (places));
 }
 
 /* Beside the flank of a run that is too narrow for a label along it. */
@@ -185,7 +185,7 @@ write_beside (SpPlot *plot, SpPen *pen, guint from, guint to)
   const SpSpot places[] = {
     { x + 9, level }, { x - 9 - width, level }, { x + 9, level - 22 }, { x - 9 - width, level - 22 }, { x + 12, y - 4 }
   };
-  return sp_plot_write (plot, pen, SP_TEXT_SMALL, &pen->palette->floor_edge, text, places, G_N_ELEMENTS (places));
+  return sp_plot_write (plot, pen, SP_TEXT_SMALL, &pen->palette->floor_ink, text, places, G_N_ELEMENTS (places));
 }
 
 /* Labels the causes: along each wide run, and once for the narrow runs of a cause that has none. */

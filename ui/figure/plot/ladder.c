@@ -256,7 +256,6 @@ sp_plot_draw_ladder (SpPlot *plot, SpPen *pen)
   sp_plot_draw_pins (plot, pen);
   sp_plot_write_whose (plot, pen);
   sp_plot_draw_causes (plot, pen);
-  if (!plot->view.alone)
-    sp_plot_name_traces (plot, pen);
+  sp_plot_name_traces (plot, pen);
   cairo_restore (pen->cr);
 }

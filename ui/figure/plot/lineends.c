@@ -100,7 +100,8 @@ gather_ends (const SpPlot *plot)
   g_array_set_clear_func (ends, clear_end);
   for (guint i = 0; i < plot->traces->len; i++) {
     LineEnd end;
-    if (!line_end (plot, &g_array_index (plot->traces, SpReduced, i), &end))
+    const SpReduced *trace = &g_array_index (plot->traces, SpReduced, i);
+    if ((plot->view.alone && trace->judged) || !line_end (plot, trace, &end))
       continue;
     guint k = 0;
     while (k < ends->len && !same_name (&g_array_index (ends, LineEnd, k), &end))
@@ -223,7 +224,7 @@ static void
 name_at_edge (SpPlot *plot, SpPen *pen, const LineEnd *end)
 {
   gboolean is_chosen = &plot->findings->conditions[end->condition] == plot->chosen && !end->sharing;
-  double right = plot->area.x + plot->area.width, stop = plot->outer.x + plot->outer.width - SP_PLOT_DBC_WIDTH - 2, x = right + 11;
+  double right = plot->area.x + plot->area.width, stop = plot->outer.x + plot->outer.width - sp_plot_scale_width (plot) - 2, x = right + 11;
   const SpColour *ink = end->sharing ? &pen->palette->soft : &pen->palette->trace[sp_view_ink (end->condition)];
   sp_pen_colour (pen, ink, end->other ? 0.5 : is_chosen ? 1 : 0.8);
   cairo_set_line_width (pen->cr, 1);

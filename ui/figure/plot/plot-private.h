@@ -55,6 +55,7 @@ typedef struct {
 } SpSpot;
 
 /* plot.c */
+double sp_plot_scale_width (const SpPlot *plot);            /* of the second level axis' numbers */
 double sp_plot_column_x (const SpPlot *plot, guint column); /* middle of a ground's column */
 double sp_plot_y (const SpPlot *plot, double level_dbm);    /* limited to slightly outside the area */
 const SpPlotGround *sp_plot_ground (const SpPlot *plot);    /* the chosen condition's */

@@ -43,14 +43,18 @@ level_range (const SpPlot *plot, double *bottom, double *top)
     *top = *bottom + 10;
 }
 
+double
+sp_plot_scale_width (const SpPlot *plot)
+{
+  return plot->view.one_scale ? 0 : SP_PLOT_DBC_WIDTH;
+}
+
 /* Room at the right for the names at the line ends and the dBc numbers. */
 static double
 right_margin (const SpPlot *plot, SpPen *pen)
 {
   double widest = 0;
-  if (plot->view.alone)
-    return ALONE;
-  for (guint i = 0; i < plot->findings->n; i++) {
+  for (guint i = 0; i < plot->findings->n && !plot->view.alone; i++) {
     if (!sp_view_shows (&plot->view, plot->findings, i))
       continue;
     double width = sp_plot_name_width (plot, pen, i);
@@ -61,7 +65,7 @@ right_margin (const SpPlot *plot, SpPen *pen)
     g_autofree char *name = sp_name_other (plot->findings, plot->view.condition, other);
     widest = MAX (widest, sp_pen_text_width (pen, SP_TEXT_SMALL, name));
   }
-  return MIN (widest, plot->outer.width * 0.14) + 22 + SP_PLOT_DBC_WIDTH;
+  return (widest > 0 ? MIN (widest, plot->outer.width * 0.14) + 22 : ALONE) + sp_plot_scale_width (plot);
 }
 
 static void
@@ -74,7 +78,7 @@ lay_out (SpPlot *plot, SpPen *pen)
     plot->n = (guint) MAX (2, plot->area.width / pen->column);
     return;
   }
-  double right = right_margin (plot, pen), bottom = plot->by_harmonic ? BOTTOM + SAYING : BOTTOM;
+  double right = right_margin (plot, pen), bottom = plot->by_harmonic && !plot->view.one_scale ? BOTTOM + SAYING : BOTTOM;
   plot->area = (SpRect){ outer->x + LEFT, outer->y + TOP, MAX (20, outer->width - LEFT - right), MAX (20, outer->height - TOP - bottom) };
   plot->area.x = sp_pen_snap (pen, plot->area.x, 1);
   sp_plot_lay_axis (plot);

@@ -72,6 +72,21 @@ free_block (void *data)
   g_free (block);
 }
 
+/* A number does not part from its unit, nor +- from what it stands between. */
+static char *
+bound (const char *text)
+{
+  static GRegex *regex;
+  if (g_once_init_enter (&regex)) {
+    GRegex *made = g_regex_new ("(?<=\\d) (?=(dBm|dBc|dB|[kMG]?Hz|[mk]?W|[mck]?m|min|s|ohm|days)\\b)|(?<=\302\261) | (?=\302\261)",
+                                G_REGEX_OPTIMIZE, 0, NULL);
+    g_once_init_leave (&regex, made);
+  }
+  g_autofree char *clean = sp_clean (text);
+  char *bound = clean ? g_regex_replace_literal (regex, clean, -1, 0, "\302\240", 0, NULL) : NULL;
+  return bound ? bound : g_steal_pointer (&clean);
+}
+
 static GPtrArray *
 new_list (void)
 {
@@ -139,7 +154,7 @@ paper_heading (GPtrArray *blocks, const char *text, const char *aside)
 void
 paper_run (SpPaperBlock *block, const char *text, gboolean strong)
 {
-  SpTextRun run = { sp_clean (text), strong };
+  SpTextRun run = { bound (text), strong };
   g_array_append_val (block->runs, run);
 }
 

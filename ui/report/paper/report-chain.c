@@ -42,7 +42,7 @@ add_staircase (GPtrArray *blocks, const SpFindings *findings, const SpChain *cha
   SpPaperFigure *figure = paper_figure (block, SP_FIGURE_STAIRCASE, findings, condition);
   g_autofree char *faults = sp_words_faults (found->headroom, chain, FALSE, SP_HAND_SCREEN), *unrated = sp_words_unrated (found);
   g_autofree char *what = unrated ? g_strdup_printf (_ (" No rating is known for %s."), unrated) : g_strdup ("");
-  g_autofree char *said = g_strdup_printf (" %s.%s", faults ? faults : _ ("No single mistake does harm"), what);
+  g_autofree char *said = g_strdup_printf (_ (" Worst mistakes: %s.%s"), faults ? faults : _ ("none does harm"), what);
   figure->alt = g_strdup_printf ("%s: %s", aside, said);
   paper_run (block, found->headroom->safe ? _ ("Safe as drawn.") : _ ("Not safe as drawn."), TRUE);
   paper_run (block, said, FALSE);
@@ -103,7 +103,7 @@ add_parts (GPtrArray *blocks, const SpBench *bench, const SpChain *chain, double
                        "\302\261 U: 95\342\200\257%, at the 2nd harmonic. Label: as printed on the part. Sums are made before rounding.")));
 }
 
-#define CURVES_ABREAST 3
+#define CURVES_ABREAST 2
 
 static void
 add_curves (GPtrArray *blocks, const SpFindings *findings, const SpChain *chain)
@@ -111,8 +111,8 @@ add_curves (GPtrArray *blocks, const SpFindings *findings, const SpChain *chain)
   paper_heading (blocks, _ ("Loss against frequency"), _ ("dB; dots as measured, band U, dotted outside what was measured"));
   SpPaperBlock *block = paper_add (blocks, SP_BLOCK_FIGURES);
   block->abreast = CURVES_ABREAST;
-  block->least = 86;
-  block->best = 112;
+  block->least = 76;
+  block->best = 104;
   for (guint i = 0; i < chain->n; i++) {
     SpPaperFigure *figure = paper_figure (block, SP_FIGURE_LOSS, findings, 0);
     figure->chain = chain;

@@ -44,7 +44,7 @@ add_chart (GPtrArray *blocks, const SpFindings *findings, guint condition)
   const SpConditionFindings *found = &findings->conditions[condition];
   SpPaperBlock *block = paper_add (blocks, SP_BLOCK_FIGURES);
   block->abreast = 1;
-  block->least = 150;
+  block->least = 140;
   block->best = 230;
   SpPaperFigure *figure = paper_figure (block, SP_FIGURE_CHART, findings, condition);
   figure->all_sweeps = TRUE;
@@ -79,7 +79,7 @@ add_evidence (GPtrArray *blocks, const SpFindings *findings, guint condition)
   paper_heading (blocks, _ ("Whose is it?"), _ ("level at the socket, dBm, against attenuation added before the mixer, dB"));
   SpPaperBlock *block = paper_add (blocks, SP_BLOCK_FIGURES);
   block->abreast = 2;
-  block->least = 92;
+  block->least = 84;
   block->best = 122;
   for (guint i = 0; i < shown->len && i < EVIDENCE_MOST; i++) {
     const SpEmission *e = &found->emissions[g_array_index (shown, guint, i)];
@@ -169,9 +169,8 @@ paper_budget (GPtrArray *blocks, const SpFindings *findings, guint condition)
     return;
   g_autofree char *name = sp_words_emission (why->emission, SP_HAND_SCREEN), *k = sp_words_number (why->k, 2, SP_HAND_SCREEN),
                   *u = sp_words_number (why->u_db, 3, SP_HAND_SCREEN), *expanded = sp_words_number (why->expanded_db, 2, SP_HAND_SCREEN);
-  g_autofree char *of = g_strdup_printf (_ ("%s, of which the verdict hangs: u = %s\342\200\257dB, k = %s, so U = %s\342\200\257dB"), name,
-                                         u, k, expanded);
-  paper_heading (blocks, _ ("Where the uncertainty comes from"), of);
+  g_autofree char *of = g_strdup_printf (_ ("%s: u = %s\342\200\257dB, k = %s, so U = %s\342\200\257dB"), name, u, k, expanded);
+  paper_heading (blocks, found->name, of);
   SpPaperTable *table = paper_table (blocks, _ ("Uncertainty budget"));
   paper_head (table, _ ("term"), FALSE, TRUE);
   paper_head (table, _ ("half-width or u, dB"), TRUE, FALSE);
@@ -201,10 +200,8 @@ add_notes (GPtrArray *blocks, const SpFindings *findings, guint condition)
   if (found->warnings->len > WARNINGS_MOST)
     g_string_append_printf (text, _ (" And %u more, with the files."), found->warnings->len - WARNINGS_MOST);
   paper_paragraph (paper_column (columns), SP_ROLE_SMALL, _ ("To note."), text->len ? g_strdup (text->str) : g_strdup (_ ("Nothing.")));
-  char *settle = sp_words_settle (findings, condition), *explanation = sp_words_explanation (found, SP_HAND_SCREEN);
-  GPtrArray *right = paper_column (columns);
-  paper_paragraph (right, SP_ROLE_SMALL, _ ("Why."), explanation);
-  paper_paragraph (right, SP_ROLE_SMALL, _ ("What would settle it."), settle);
+  paper_paragraph (paper_column (columns), SP_ROLE_SMALL, _ ("Why, and what would settle it."),
+                   sp_words_explanation (found, SP_HAND_SCREEN));
 }
 
 void
@@ -215,6 +212,5 @@ paper_condition_page (GPtrArray *blocks, const SpFindings *findings, guint condi
   add_evidence (blocks, findings, condition);
   if (findings->conditions[condition].n_emissions)
     add_table (blocks, &findings->conditions[condition]);
-  paper_budget (blocks, findings, condition);
   add_notes (blocks, findings, condition);
 }

@@ -106,21 +106,43 @@ add_hashes (GPtrArray *blocks, const SpFindings *findings, int radio)
   g_hash_table_unref (hashes.told);
 }
 
+/* What several conditions are warned of alike stands once, after their names. */
+static void
+add_warning (GPtrArray *sentences, GHashTable *names, const char *whose, const SpReason *reason)
+{
+  char *said = sp_words_reason (reason, SP_HAND_SCREEN);
+  GString *before = g_hash_table_lookup (names, said);
+  if (before) {
+    g_string_append_printf (before, ", %s", whose);
+    g_free (said);
+    return;
+  }
+  g_hash_table_insert (names, said, g_string_new (whose));
+  g_ptr_array_add (sentences, said);
+}
+
+static void
+free_string (void *string)
+{
+  g_string_free (string, TRUE);
+}
+
 static void
 add_warnings (GPtrArray *blocks, const SpFindings *findings, int radio)
 {
-  g_autoptr (GPtrArray) told = g_ptr_array_new ();
-  paper_heading (blocks, _ ("Warnings"), NULL);
-  for (guint i = 0; i < findings->warnings->len; i++) {
-    g_autofree char *said = sp_words_reason (g_ptr_array_index (findings->warnings, i), SP_HAND_SCREEN);
-    paper_paragraph (blocks, SP_ROLE_NOTE, NULL, g_strdup (said));
-  }
+  g_autoptr (GPtrArray) sentences = g_ptr_array_new ();
+  g_autoptr (GHashTable) names = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, free_string);
+  for (guint i = 0; radio < 0 && i < findings->warnings->len; i++)
+    add_warning (sentences, names, _ ("Bench"), g_ptr_array_index (findings->warnings, i));
   for (guint i = 0; i < findings->n; i++)
-    for (guint k = 0; paper_is_of (findings, i, radio) && k < findings->conditions[i].warnings->len; k++) {
-      g_autofree char *said = sp_words_reason (g_ptr_array_index (findings->conditions[i].warnings, k), SP_HAND_SCREEN);
-      g_autofree char *name = g_strdup_printf ("%s.", findings->conditions[i].name);
-      paper_paragraph (blocks, SP_ROLE_NOTE, name, g_strdup (said));
-    }
+    for (guint k = 0; paper_is_of (findings, i, radio) && k < findings->conditions[i].warnings->len; k++)
+      add_warning (sentences, names, findings->conditions[i].name, g_ptr_array_index (findings->conditions[i].warnings, k));
+  paper_heading (blocks, _ ("Warnings"), sentences->len ? NULL : _ ("none"));
+  for (guint i = 0; i < sentences->len; i++) {
+    const char *said = g_ptr_array_index (sentences, i);
+    g_autofree char *whose = g_strdup_printf ("%s:", ((GString *) g_hash_table_lookup (names, said))->str);
+    paper_paragraph (blocks, SP_ROLE_NOTE, whose, g_strdup (said));
+  }
 }
 
 void
@@ -131,6 +153,5 @@ paper_files_page (GPtrArray *blocks, const SpFindings *findings, int radio)
   name->text = g_strdup (_ ("Where the numbers come from"));
   add_sweeps (blocks, findings, radio);
   add_hashes (blocks, findings, radio);
-  if (radio < 0)
-    add_warnings (blocks, findings, radio);
+  add_warnings (blocks, findings, radio);
 }

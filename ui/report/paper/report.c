@@ -80,11 +80,8 @@ add_title (const Report *report)
   SpPaperBlock *name = paper_add (report->blocks, SP_BLOCK_NAME);
   name->text = g_strdup (bench->title && *bench->title ? bench->title : _ ("Bench without a title"));
   g_autofree char *counts = g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%u condition", "%u conditions", report->n), report->n);
-  SpPaperBlock *line = paper_paragraph (report->blocks, SP_ROLE_BODY, NULL, g_strdup (bench->date ? bench->date : ""));
-  if (!bench->date)
-    paper_run (line, _ ("no date given"), TRUE);
-  g_autofree char *rest = g_strdup_printf ("%s%s  \302\267  %s", bench->place ? ", " : "", bench->place ? bench->place : "", counts);
-  paper_run (line, rest, FALSE);
+  name->aside = g_strdup_printf ("%s%s%s  \302\267  %s", bench->date ? bench->date : _ ("no date given"), bench->place ? ", " : "",
+                                 bench->place ? bench->place : "", counts);
 }
 
 static void
@@ -118,7 +115,7 @@ add_row (const Report *report, SpPaperTable *table, guint k)
   paper_word (table, condition ? condition : "", FALSE);
   paper_cell (table, sp_words_number (found->fundamental_hz / 1e6, 2, SP_HAND_SCREEN));
   paper_cell (table, sp_words_number (report->comparison->rows[report->order[k]].power_w, 1, SP_HAND_SCREEN));
-  paper_cell (table, deciding ? sp_words_emission (deciding, SP_HAND_SCREEN)
+  paper_cell (table, deciding ? sp_words_emission_short (deciding, SP_HAND_SCREEN)
                               : g_strdup (found->verdict == SP_VERDICT_NO_LIMIT ? _ ("no number in the rule") : ""));
   paper_cell (table, deciding ? sp_words_seen (deciding, deciding->level_dbm, SP_HAND_SCREEN) : NULL);
   paper_cell (table, deciding ? sp_words_number (sp_emission_deciding_expanded_db (deciding), 1, SP_HAND_SCREEN) : NULL);
@@ -173,7 +170,7 @@ add_overlay (const Report *report, const SpWaveband *band, const guint *conditio
   paper_heading (report->blocks, title, _ ("level at the socket over f / f0"));
   SpPaperBlock *block = paper_add (report->blocks, SP_BLOCK_FIGURES);
   block->abreast = 1;
-  block->least = 150;
+  block->least = 128;
   block->best = 205;
   SpPaperFigure *figure = paper_figure (block, SP_FIGURE_OVERLAY, report->findings, conditions[0]);
   figure->n_conditions = n;
@@ -218,13 +215,15 @@ add_overlays (const Report *report, gboolean front)
         first = first && i >= k;
         of_band[n++] = report->order[i];
       }
-    if (!first || n < 2 || !band || (front ? !is_front : is_front))
+    if (!first || n < 2 || !band || (front && !is_front))
       continue;
-    if (!front && !begun)
-      paper_page (report->blocks, _ ("By band"), "bands");
-    begun = TRUE;
-    for (guint from = 0; from < n; from += OVERLAY_MOST)
-      add_overlay (report, band, of_band + from, MIN (n - from, OVERLAY_MOST));
+    guint sheets = (n + OVERLAY_MOST - 1) / OVERLAY_MOST, each = (n + sheets - 1) / sheets;
+    for (guint from = !front && is_front ? each : 0; from < (front ? each : n); from += each) { /* the first of them stands in front */
+      if (!front && !begun)
+        paper_page (report->blocks, _ ("By band"), "bands");
+      begun = TRUE;
+      add_overlay (report, band, of_band + from, MIN (n - from, each));
+    }
   }
 }
 
@@ -247,10 +246,21 @@ add_front (const Report *report)
   add_paragraph (columns, _ ("How it was measured"), sp_words_method (report->findings->bench));
   add_paragraph (columns, _ ("How a verdict is given"), sp_words_rule_named (report->findings->bench));
   if (report->n)
-    add_paragraph (columns, _ ("Not looked at"), sp_words_not_looked_at (report->findings, report->order[0]));
-  SpPaperBlock *small = paper_add (report->blocks, SP_BLOCK_COLUMNS);
-  paper_paragraph (paper_column (small), SP_ROLE_SMALL, _ ("Cautions."), g_strdup (sp_words_cautions ()));
+    add_paragraph (columns, _ ("Not looked at"), sp_words_not_looked_at_by_any (report->findings));
+  paper_paragraph (report->blocks, SP_ROLE_SMALL, _ ("Cautions."), g_strdup (sp_words_key_cautions ()));
   paper_title_block (report->blocks, report->findings, report->radio, SP_PAPER_A4);
+}
+
+/* The budget of each emission that decides. */
+static void
+add_budgets (const Report *report)
+{
+  paper_page (report->blocks, _ ("The uncertainty"), "budgets");
+  SpPaperBlock *name = paper_add (report->blocks, SP_BLOCK_NAME);
+  name->text = g_strdup (_ ("Where the uncertainty comes from"));
+  name->aside = g_strdup (_ ("of each verdict, the emission it hangs on"));
+  for (guint k = 0; k < report->n; k++)
+    paper_budget (report->blocks, report->findings, report->order[k]);
 }
 
 SpPaper *
@@ -273,6 +283,7 @@ sp_paper_report (const SpFindings *findings, int radio)
     paper_condition_page (report.blocks, findings, report.order[k]);
   }
   add_overlays (&report, FALSE);
+  add_budgets (&report);
   g_autoptr (GPtrArray) chains = paper_chains (findings, radio);
   for (guint i = 0; i < chains->len; i++)
     paper_chain_page (report.blocks, findings, g_ptr_array_index (chains, i), radio);

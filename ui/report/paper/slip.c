@@ -19,6 +19,7 @@ typedef struct {
   guint *conditions; /* the radio's: as in the bench where there are two, else the worst first */
   SpComparison *comparison;
   GPtrArray *blocks;
+  guint left_out; /* emissions that were seen and have no row */
 } Slip;
 
 static const SpConditionFindings *
@@ -175,7 +176,7 @@ add_charts (Slip *slip)
   block->best = slip->n <= 2 ? 214 : 118;
   for (guint i = 0; i < slip->n; i++) {
     SpPaperFigure *figure = paper_figure (block, SP_FIGURE_CHART, slip->findings, slip->conditions[i]);
-    figure->title = slip->n == 1 && !*name_of (slip, i) ? NULL : g_strdup (name_of (slip, i));
+    figure->title = slip->n == 1 ? NULL : g_strdup (name_of (slip, i));
     figure->aside = slip->n <= 2 ? sp_words_keyed_settings (slip->findings, slip->conditions[i]) : NULL;
   }
   paper_run (block, _ ("What to see."), TRUE);
@@ -211,8 +212,8 @@ add_row (Slip *slip, SpPaperTable *table, guint i, const SpDigestRow *row, gbool
 static void
 add_rows (Slip *slip, SpPaperTable *table, guint i)
 {
-  guint n;
-  g_autofree SpDigestRow *rows = sp_digest_short (found_of (slip, i), SEEN_MOST, &n);
+  guint n, left_out;
+  g_autofree SpDigestRow *rows = sp_digest_short (found_of (slip, i), SEEN_MOST, &n, &left_out);
   if (slip->n > SENTENCES) { /* the deciding one alone */
     int deciding = found_of (slip, i)->worst_emission;
     SpDigestRow row = { deciding < 0 ? 0 : (guint) deciding, 1, 0, 0, TRUE };
@@ -224,6 +225,7 @@ add_rows (Slip *slip, SpPaperTable *table, guint i)
     paper_rule_above_next (table);
   for (guint k = 0; k < n; k++)
     add_row (slip, table, i, &rows[k], k == 0);
+  slip->left_out += left_out;
 }
 
 static void
@@ -242,7 +244,13 @@ add_table (Slip *slip)
   paper_head (table, _ ("verdict"), FALSE, FALSE);
   for (guint i = 0; i < slip->n; i++)
     add_rows (slip, table, i);
-  paper_paragraph (slip->blocks, SP_ROLE_NOTE, NULL, g_strdup (sp_words_room_note ()));
+  SpPaperBlock *note = paper_paragraph (slip->blocks, SP_ROLE_NOTE, NULL, g_strdup (sp_words_room_note ()));
+  if (slip->left_out) {
+    g_autofree char *more = g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, " %u more was seen, with more room.",
+                                                          " %u more were seen, with more room.", slip->left_out),
+                                             slip->left_out);
+    paper_run (note, more, FALSE);
+  }
 }
 
 /* ---- what it means ---- */
@@ -310,7 +318,7 @@ SpPaper *
 sp_paper_slip (const SpFindings *findings, guint radio, SpPaperSize size)
 {
   SpPaper *paper = paper_new (findings);
-  Slip slip = { findings, radio, size, 0, NULL, sp_compare (findings), paper->blocks };
+  Slip slip = { findings, radio, size, 0, NULL, sp_compare (findings), paper->blocks, 0 };
   gather (&slip);
   describe (paper, &slip);
   add_head (&slip);
