@@ -82,7 +82,9 @@ direction (Drawing *d, double to_x_db, double to_y_db, const char *name)
   cairo_restore (d->pen->cr);
   /* labelled where the line leaves the area, or ends */
   double share = 1;
-  if (y2 < area->y + 14)
+  if (y1 == y2) /* level: it leaves the area nowhere */
+    share = 1;
+  else if (y2 < area->y + 14)
     share = (area->y + 14 - y1) / (y2 - y1);
   else if (y2 > area->y + area->height - 8)
     share = (area->y + area->height - 8 - y1) / (y2 - y1);

@@ -11,7 +11,9 @@
 #define HEAD_RULE 6.5  /* under the head's baseline */
 #define CONTENT_TOP 54 /* first line of what stands on a page */
 #define FOOT_ROOM 13   /* over the foot's baseline */
+#define SPLIT 50       /* of a table that may be split: its head and two rows */
 #define STRETCH_MOST 1.25
+#define STRETCH_LEAST 0.35
 
 typedef struct {
   GArray *items;   /* Item */
@@ -149,10 +151,11 @@ height_kept (Flow *flow, const GPtrArray *blocks, guint i, guint end)
 {
   const SpPaperBlock *block = g_ptr_array_index (blocks, i);
   double height = height_of (flow, block);
+  if (block->kind == SP_BLOCK_TABLE && height > (flow->bottom - flow->top) / 2)
+    height = SPLIT; /* a long one goes on over the page */
   if (block->keep && i + 1 < end) {
     const SpPaperBlock *next = g_ptr_array_index (blocks, i + 1);
-    double rest = next->kind == SP_BLOCK_TABLE ? 50 : height_kept (flow, blocks, i + 1, end); /* a head and two rows */
-    height += gap_before (next, block) + rest;
+    height += gap_before (next, block) + height_kept (flow, blocks, i + 1, end);
   }
   return height;
 }
@@ -179,9 +182,10 @@ find_stretch (Flow *flow, const GPtrArray *blocks, guint from, guint end)
 {
   double room = flow->bottom - flow->top, least = height_of_all (flow, blocks, from, end, 0),
          best = height_of_all (flow, blocks, from, end, 1);
-  if (!(best > least) || least > room)
-    return least > room ? (least - room > best - least ? 0.7 : 0) : 1;
-  return CLAMP ((room - least) / (best - least), 0, STRETCH_MOST);
+  const SpPaperBlock *last = from < end ? g_ptr_array_index (blocks, end - 1) : NULL;
+  double stretch = best > least ? CLAMP ((room - least) / (best - least), 0, STRETCH_MOST) : 1;
+  /* a title block wants its page whole; any other page is rather broken than its figures made small */
+  return stretch < STRETCH_LEAST && !(last && last->kind == SP_BLOCK_TITLE) ? 1 : stretch;
 }
 
 static void
@@ -210,7 +214,7 @@ put_blocks (Flow *flow, const GPtrArray *blocks, guint from, guint end)
       put_title_block (flow, block);
       continue;
     }
-    double need = block->kind == SP_BLOCK_TABLE ? 50 : height_kept (flow, blocks, i, end);
+    double need = height_kept (flow, blocks, i, end);
     if (flow->before && flow->y + gap (flow, block) + need > flow->bottom)
       turn_page (flow);
     if (block->kind == SP_BLOCK_TABLE) {
@@ -357,20 +361,14 @@ sp_pages_boxes (const SpPages *pages, guint *n)
 
 /* ---- drawing ---- */
 
-static void
-begin_page (const SpPages *pages, cairo_t *cr)
-{
-  cairo_set_source_rgb (cr, 1, 1, 1);
-  cairo_rectangle (cr, 0, 0, sheets[pages->size].width, sheets[pages->size].height);
-  cairo_fill (cr);
-}
-
 gboolean
 sp_pages_draw (const SpPages *pages, guint i, cairo_t *cr)
 {
   const Page *page = g_ptr_array_index (pages->pages, i);
   cairo_save (cr);
-  begin_page (pages, cr);
+  cairo_set_source_rgb (cr, 1, 1, 1);
+  cairo_rectangle (cr, 0, 0, sheets[pages->size].width, sheets[pages->size].height);
+  cairo_fill (cr);
   for (guint k = 0; k < page->items->len; k++)
     draw_item (cr, pages->findings, &g_array_index (page->items, Item, k));
   cairo_restore (cr);
@@ -417,7 +415,8 @@ sp_pages_draw_tagged (const SpPages *pages, guint i, cairo_t *cr)
   const Page *page = g_ptr_array_index (pages->pages, i);
   Open open = { 0, 0 };
   cairo_save (cr);
-  begin_page (pages, cr);
+  /* No white sheet: paper has its own, and where a fill covers a page of whole points, cairo (1.16) forgets all that was drawn before, the tags that are open
+   * too. */
   if (page->anchor) {
     g_autofree char *name = g_strdup_printf ("name='%s' internal", page->anchor);
     cairo_tag_begin (cr, CAIRO_TAG_DEST, name);

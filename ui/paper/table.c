@@ -4,11 +4,11 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
-#define GAP 7       /* least, between two columns */
+#define GAP 6       /* least, between two columns */
 #define GAP_MOST 46 /* more room is left at the table's right only where it is not needed */
 #define SIGN 11
 #define SIGN_ROOM 16
-#define ROOM_WIDTH 46
+#define ROOM_WIDTH 42
 #define SHARE_WIDTH 46
 #define OPEN_ROW 16
 #define ROW 12

@@ -69,6 +69,18 @@ sp_words_not_looked_at (const SpFindings *findings, guint condition)
 }
 
 char *
+sp_words_sure_short (const SpFindings *findings, guint condition)
+{
+  const SpMask *mask = sp_condition_mask (findings->bench, condition_of (findings, condition));
+  gboolean guarded = findings->bench->decision_rule == SP_DECISION_RULE_GUARDED;
+  g_autoptr (GString) text = g_string_new (guarded ? _ ("\302\261 U: 95 of 100. Guarded rule: 'complies' only with U to spare. ")
+                                                   : _ ("\302\261 U: 95 of 100. Simple rule: the level alone is compared. "));
+  add_gap (text, &findings->conditions[condition]);
+  g_string_append_printf (text, _ ("Not looked at: over harmonic %u, case, antenna, speech, other powers."), mask->harmonics);
+  return g_string_free (g_steal_pointer (&text), FALSE);
+}
+
+char *
 sp_words_not_looked_at_by_any (const SpFindings *findings)
 {
   guint gaps = 0;
@@ -224,9 +236,7 @@ sp_words_row_name (const SpConditionFindings *found, const SpDigestRow *row)
 {
   const SpEmission *e = &found->emissions[row->emission];
   if (row->n == 1)
-    return e->order                         ? sp_words_emission (e, SP_HAND_SCREEN)
-           : e->origin == SP_ORIGIN_AMBIENT ? g_strdup (_ ("spur, also with the key up"))
-                                            : g_strdup (_ ("spur"));
+    return e->order ? sp_words_emission (e, SP_HAND_SCREEN) : g_strdup (_ ("spur"));
   return row->unbroken ? g_strdup_printf (_ ("harmonics %u to %u"), row->first_order, row->last_order)
                        : g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%u other harmonic", "%u other harmonics", row->n), row->n);
 }
@@ -237,6 +247,6 @@ sp_words_row (const SpConditionFindings *found, const SpDigestRow *row)
   const SpEmission *e = &found->emissions[row->emission];
   g_autofree char *name = sp_words_row_name (found, row);
   if (e->detected)
-    return g_steal_pointer (&name);
+    return e->origin == SP_ORIGIN_AMBIENT ? g_strdup_printf (_ ("%s, also with the key up"), name) : g_steal_pointer (&name);
   return g_strdup_printf (e->swept ? _ ("%s, not seen") : _ ("%s, not swept"), name);
 }

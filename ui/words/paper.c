@@ -27,6 +27,14 @@ sp_words_no_certificate (void)
 }
 
 const char *
+sp_words_card_cautions (void)
+{
+  return _ ("What this one radio gave at its socket, into 50\342\200\257ohm, on that day. Key only into a load; radio-frequency power "
+            "burns. A licensed "
+            "person keys.");
+}
+
+const char *
 sp_words_room_note (void)
 {
   return _ ("Room is limit less level, or less what can at most be the radio's: positive is good. Of several not seen, the one with least "

@@ -14,6 +14,7 @@ char *sp_words_lead (SpVerdict verdict, const char *condition);
 /* What is fixed, or follows from the bench's rule. */
 const char *sp_words_key_cautions (void); /* for who keys next (transfer none) */
 const char *sp_words_no_certificate (void);
+const char *sp_words_card_cautions (void); /* both, as short as a card has room for */
 const char *sp_words_room_note (void);
 char *sp_words_rule (const SpBench *bench);       /* "guarded, U 95 %" (transfer full); so all below */
 char *sp_words_rule_named (const SpBench *bench); /* how a verdict is given, by JCGM 106 and ILAC-G8 */
@@ -22,6 +23,7 @@ char *sp_words_method (const SpBench *bench);     /* how it was measured, with t
 /* Of one condition. */
 char *sp_words_how_sure (const SpFindings *findings, guint condition);
 char *sp_words_not_looked_at (const SpFindings *findings, guint condition);
+char *sp_words_sure_short (const SpFindings *findings, guint condition); /* both in a few words */
 /* Of all of a report's conditions. */
 char *sp_words_not_looked_at_by_any (const SpFindings *findings);
 /* What would settle it: core's proposal, no other radio named, or that nothing is open; the first gap's too. */

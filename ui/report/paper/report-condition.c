@@ -84,9 +84,9 @@ add_evidence (GPtrArray *blocks, const SpFindings *findings, guint condition)
   for (guint i = 0; i < shown->len && i < EVIDENCE_MOST; i++) {
     const SpEmission *e = &found->emissions[g_array_index (shown, guint, i)];
     SpPaperFigure *figure = paper_figure (block, SP_FIGURE_EVIDENCE, findings, condition);
-    g_autofree char *name = sp_words_emission (e, SP_HAND_SCREEN), *whose = sp_words_whose (e, name, SP_HAND_SCREEN);
+    g_autofree char *name = sp_words_emission (e, SP_HAND_SCREEN);
     figure->emission = (int) g_array_index (shown, guint, i);
-    figure->title = g_strdup (whose ? whose : name);
+    figure->title = g_steal_pointer (&name);
   }
   paper_run (block, _ ("What to see."), TRUE);
   paper_run (block,
@@ -173,7 +173,7 @@ paper_budget (GPtrArray *blocks, const SpFindings *findings, guint condition)
   paper_heading (blocks, found->name, of);
   SpPaperTable *table = paper_table (blocks, _ ("Uncertainty budget"));
   paper_head (table, _ ("term"), FALSE, TRUE);
-  paper_head (table, _ ("half-width or u, dB"), TRUE, FALSE);
+  paper_head (table, _ ("width, dB"), TRUE, FALSE);
   paper_head (table, _ ("taken as"), FALSE, FALSE);
   paper_head (table, _ ("divisor"), TRUE, FALSE);
   paper_head (table, _ ("u, dB"), TRUE, FALSE);

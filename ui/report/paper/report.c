@@ -9,7 +9,7 @@
 #include <math.h>
 
 #define OVERLAY_MOST 6  /* conditions on one sheet: more cannot be told apart (common practice) */
-#define FRONT_OVERLAY 8 /* more conditions leave no room for one in front */
+#define FRONT_OVERLAY 8 /* more conditions and chains leave no room for one in front */
 
 typedef struct {
   const SpFindings *findings;
@@ -102,6 +102,13 @@ anchor_of (guint condition)
   return g_strdup_printf ("condition-%u", condition + 1);
 }
 
+/* "2nd", or a spur by its frequency. */
+static char *
+deciding_name (const SpEmission *e)
+{
+  return e->order ? sp_words_emission_short (e, SP_HAND_SCREEN) : sp_words_frequency (e->frequency_hz, 0, SP_HAND_SCREEN);
+}
+
 static void
 add_row (const Report *report, SpPaperTable *table, guint k)
 {
@@ -115,8 +122,8 @@ add_row (const Report *report, SpPaperTable *table, guint k)
   paper_word (table, condition ? condition : "", FALSE);
   paper_cell (table, sp_words_number (found->fundamental_hz / 1e6, 2, SP_HAND_SCREEN));
   paper_cell (table, sp_words_number (report->comparison->rows[report->order[k]].power_w, 1, SP_HAND_SCREEN));
-  paper_cell (table, deciding ? sp_words_emission_short (deciding, SP_HAND_SCREEN)
-                              : g_strdup (found->verdict == SP_VERDICT_NO_LIMIT ? _ ("no number in the rule") : ""));
+  paper_cell (table,
+              deciding ? deciding_name (deciding) : g_strdup (found->verdict == SP_VERDICT_NO_LIMIT ? _ ("no number in the rule") : ""));
   paper_cell (table, deciding ? sp_words_seen (deciding, deciding->level_dbm, SP_HAND_SCREEN) : NULL);
   paper_cell (table, deciding ? sp_words_number (sp_emission_deciding_expanded_db (deciding), 1, SP_HAND_SCREEN) : NULL);
   paper_cell (table, deciding ? sp_words_number (deciding->limit_dbm, 1, SP_HAND_SCREEN) : NULL);
@@ -145,7 +152,7 @@ add_table (const Report *report)
   paper_head (table, _ ("\302\261 U"), TRUE, FALSE);
   paper_head (table, _ ("limit"), TRUE, FALSE);
   paper_head (table, _ ("under | over"), FALSE, FALSE);
-  paper_head (table, _ ("room, dB"), TRUE, FALSE);
+  paper_head (table, _ ("room"), TRUE, FALSE);
   paper_head (table, _ ("page"), TRUE, FALSE);
   for (guint k = 0; k < report->n; k++)
     add_row (report, table, k);
@@ -205,7 +212,8 @@ add_overlays (const Report *report, gboolean front)
     if (n > most && sp_compare_waveband (report->findings, report->order[k]))
       most = n, fullest = sp_compare_waveband (report->findings, report->order[k]);
   }
-  gboolean one_in_front = report->n <= FRONT_OVERLAY, begun = FALSE;
+  g_autoptr (GPtrArray) chains = paper_chains (report->findings, report->radio);
+  gboolean one_in_front = report->n + chains->len <= FRONT_OVERLAY, begun = FALSE;
   for (guint k = 0; k < report->n; k++) {
     const SpWaveband *band = sp_compare_waveband (report->findings, report->order[k]);
     guint n = 0;
@@ -258,7 +266,8 @@ add_budgets (const Report *report)
   paper_page (report->blocks, _ ("The uncertainty"), "budgets");
   SpPaperBlock *name = paper_add (report->blocks, SP_BLOCK_NAME);
   name->text = g_strdup (_ ("Where the uncertainty comes from"));
-  name->aside = g_strdup (_ ("of each verdict, the emission it hangs on"));
+  paper_paragraph (report->blocks, SP_ROLE_BODY, NULL,
+                   g_strdup (_ ("Of each verdict, the budget of the emission that it hangs on, the largest term first.")));
   for (guint k = 0; k < report->n; k++)
     paper_budget (report->blocks, report->findings, report->order[k]);
 }

@@ -293,6 +293,13 @@ add_meaning (Slip *slip)
 {
   SpPaperBlock *columns = paper_add (slip->blocks, SP_BLOCK_COLUMNS);
   guint of = spokesman (slip);
+  if (slip->size == SP_PAPER_A5) {
+    add_paragraph (columns, _ ("What would settle it"), settle_all (slip));
+    add_paragraph (columns, _ ("How sure, and not looked at"), sp_words_sure_short (slip->findings, of));
+    paper_add (slip->blocks, SP_BLOCK_RULE);
+    paper_paragraph (slip->blocks, SP_ROLE_SMALL, _ ("No certificate."), g_strdup (sp_words_card_cautions ()));
+    return;
+  }
   add_paragraph (columns, _ ("How sure"), sp_words_how_sure (slip->findings, of));
   add_paragraph (columns, _ ("Not looked at"), sp_words_not_looked_at (slip->findings, of));
   add_paragraph (columns, _ ("What would settle it"), settle_all (slip));
