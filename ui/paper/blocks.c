@@ -88,7 +88,7 @@ lay_heading (Layouter *layouter, const SpPaperBlock *block, double width, Piece 
 }
 
 static Type
-type_of (SpPaperRole role)
+type_of (const Layouter *layouter, SpPaperRole role)
 {
   switch (role) {
   case SP_ROLE_SUMMARY:
@@ -97,7 +97,7 @@ type_of (SpPaperRole role)
   case SP_ROLE_NOTE: return TYPE_NOTE;
   case SP_ROLE_SMALL: return TYPE_SMALL;
   case SP_ROLE_BODY:
-  case SP_ROLE_BESIDE: return TYPE_BODY;
+  case SP_ROLE_BESIDE: return layouter->tight > 1 ? TYPE_SMALL : TYPE_BODY;
   }
   g_return_val_if_reached (TYPE_BODY);
 }
@@ -106,7 +106,7 @@ static void
 lay_paragraph (Layouter *layouter, const SpPaperBlock *block, double width, Piece *piece)
 {
   double x = block->role == SP_ROLE_BESIDE ? SIGN_ROOM : 0;
-  Item *item = piece_text (piece, type_runs (layouter, type_of (block->role), block->runs, width - x), x, 0, "P");
+  Item *item = piece_text (piece, type_runs (layouter, type_of (layouter, block->role), block->runs, width - x), x, 0, "P");
   item->alarm = block->role == SP_ROLE_ALARM;
   piece->height = item->rect.height;
 }
@@ -124,7 +124,7 @@ lay_verdict (Layouter *layouter, const SpPaperBlock *block, double width, Piece 
     return;
   }
   PangoLayout *text = type_runs (layouter, TYPE_SENTENCE, block->runs, width - SIGN_ROOM);
-  for (double size = 13; size >= 10 && pango_layout_get_line_count (text) > SENTENCE_LINES; size--)
+  for (double size = 13; size >= 10 && (pango_layout_get_line_count (text) > SENTENCE_LINES || (layouter->tight > 1 && size > 10)); size--)
     type_size (text, layouter, TYPE_SENTENCE, size);
   double base = type_baseline (text);
   Item *item = piece_text (piece, text, SIGN_ROOM, 0, "P");
@@ -164,7 +164,7 @@ lay_list (Layouter *layouter, const GPtrArray *list, double width, Piece *piece)
     Piece one;
     piece_init (&one);
     lay_block (layouter, block, width, &one);
-    piece->height += before ? gap_before (block, before) : 0;
+    piece->height += before ? gap_before (layouter, block, before) : 0;
     piece_move (&one, piece->items, 0, piece->height);
     piece->height += one.height;
     piece_clear (&one);
@@ -194,8 +194,8 @@ lay_columns (Layouter *layouter, const SpPaperBlock *block, double width, Piece 
 
 /* ---- any ---- */
 
-double
-gap_before (const SpPaperBlock *block, const SpPaperBlock *before)
+static double
+wide_gap (const SpPaperBlock *block, const SpPaperBlock *before)
 {
   if (before && before->kind == SP_BLOCK_HEADING)
     return block->kind == SP_BLOCK_TABLE ? 4 : 0;
@@ -210,6 +210,12 @@ gap_before (const SpPaperBlock *block, const SpPaperBlock *before)
   case SP_BLOCK_TABLE: return 10;
   default: return 6;
   }
+}
+
+double
+gap_before (const Layouter *layouter, const SpPaperBlock *block, const SpPaperBlock *before)
+{
+  return wide_gap (block, before) * (layouter->tight ? 0.5 : 1);
 }
 
 void

@@ -1,7 +1,6 @@
 /* figures.c - lays out figures side by side, and draws each by the house's own plots, in ink on white */
 #include "ui/paper/layout.h"
 
-#include "core/compare/order.h"
 #include "core/findings/digest.h"
 #include "ui/figure/evidence.h"
 #include "ui/figure/losscurve.h"
@@ -14,6 +13,7 @@
 #define SCALE 0.62 /* the plots' type is made for screens: 11.5 points become 7 */
 #define ABREAST_GAP 12
 #define TITLE_ROW 14
+#define LOGARITHMIC 1000 /* from end to end, as a ratio: harmonics read best on a linear axis (common practice) */
 
 /* ---- views ---- */
 
@@ -40,7 +40,7 @@ view_of (const SpFindings *findings, const SpPaperFigure *figure, double bottom_
   for (guint i = 0; i < figure->n_conditions; i++)
     hidden[figure->conditions[i]] = FALSE;
   if (sp_digest_swept (&findings->conditions[figure->condition], &from_hz, &to_hz))
-    view->logarithmic = !view->by_harmonic && to_hz >= SP_WIDE_RATIO * from_hz;
+    view->logarithmic = !view->by_harmonic && to_hz >= LOGARITHMIC * from_hz;
 }
 
 /* A frame of hairlines that says why it is empty. */

@@ -55,6 +55,7 @@ typedef struct {
   PangoFontDescription *fonts[N_TYPES];
   double width;       /* of the text */
   double stretch;     /* of figures: 0 least, 1 best, more if there is room */
+  guint tight;        /* 0; 1: half the gaps; 2: small type too, where a page must hold all */
   guint tables;       /* told so far */
   GHashTable *places; /* anchor -> page from 1, by the pass before; NULL at first */
 } Layouter;
@@ -90,7 +91,7 @@ void item_clear (void *item);
 
 /* blocks.c: NULL list: nothing */
 void lay_block (Layouter *layouter, const SpPaperBlock *block, double width, Piece *piece);
-double gap_before (const SpPaperBlock *block, const SpPaperBlock *before);
+double gap_before (const Layouter *layouter, const SpPaperBlock *block, const SpPaperBlock *before);
 
 /* table.c: rows from `first` on as far as `most` reaches, at least one; *next: the first row that is not laid, or the table's end. */
 void lay_table (Layouter *layouter, const SpPaperTable *table, double width, guint first, double most, guint *next, Piece *piece);

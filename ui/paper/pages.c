@@ -14,6 +14,7 @@
 #define SPLIT 50       /* of a table that may be split: its head and two rows */
 #define STRETCH_MOST 1.25
 #define STRETCH_LEAST 0.35
+#define TIGHTEST 2
 
 typedef struct {
   GArray *items;   /* Item */
@@ -99,7 +100,7 @@ turn_page (Flow *flow)
 static double
 gap (const Flow *flow, const SpPaperBlock *block)
 {
-  return flow->before ? gap_before (block, flow->before) : 0;
+  return flow->before ? gap_before (&flow->layouter, block, flow->before) : 0;
 }
 
 static void
@@ -155,7 +156,7 @@ height_kept (Flow *flow, const GPtrArray *blocks, guint i, guint end)
     height = SPLIT; /* a long one goes on over the page */
   if (block->keep && i + 1 < end) {
     const SpPaperBlock *next = g_ptr_array_index (blocks, i + 1);
-    height += gap_before (next, block) + height_kept (flow, blocks, i + 1, end);
+    height += gap_before (&flow->layouter, next, block) + height_kept (flow, blocks, i + 1, end);
   }
   return height;
 }
@@ -170,7 +171,8 @@ height_of_all (Flow *flow, const GPtrArray *blocks, guint from, guint end, doubl
   flow->layouter.stretch = stretch;
   for (guint i = from; i < end; i++) {
     const SpPaperBlock *block = g_ptr_array_index (blocks, i);
-    height += (before ? gap_before (block, before) : 0) + height_of (flow, block) + (block->kind == SP_BLOCK_TITLE && before ? 6 : 0);
+    height += (before ? gap_before (&flow->layouter, block, before) : 0) + height_of (flow, block)
+              + (block->kind == SP_BLOCK_TITLE && before ? 6 : 0);
     before = block;
   }
   return height;
@@ -180,12 +182,18 @@ height_of_all (Flow *flow, const GPtrArray *blocks, guint from, guint end, doubl
 static double
 find_stretch (Flow *flow, const GPtrArray *blocks, guint from, guint end)
 {
-  double room = flow->bottom - flow->top, least = height_of_all (flow, blocks, from, end, 0),
-         best = height_of_all (flow, blocks, from, end, 1);
   const SpPaperBlock *last = from < end ? g_ptr_array_index (blocks, end - 1) : NULL;
+  gboolean whole = last && last->kind == SP_BLOCK_TITLE;
+  double room = flow->bottom - flow->top, least;
+  flow->layouter.tight = 0;
+  while ((least = height_of_all (flow, blocks, from, end, 0)) > room && whole && flow->layouter.tight < TIGHTEST)
+    flow->layouter.tight++;
+  if (whole && least > room) /* a second page it is: then as it should be */
+    flow->layouter.tight = 0;
+  double best = height_of_all (flow, blocks, from, end, 1);
   double stretch = best > least ? CLAMP ((room - least) / (best - least), 0, STRETCH_MOST) : 1;
   /* a title block wants its page whole; any other page is rather broken than its figures made small */
-  return stretch < STRETCH_LEAST && !(last && last->kind == SP_BLOCK_TITLE) ? 1 : stretch;
+  return stretch < STRETCH_LEAST && (!whole || least > room) ? 1 : stretch;
 }
 
 static void

@@ -75,7 +75,6 @@ sp_words_sure_short (const SpFindings *findings, guint condition)
   gboolean guarded = findings->bench->decision_rule == SP_DECISION_RULE_GUARDED;
   g_autoptr (GString) text = g_string_new (guarded ? _ ("\302\261 U: 95 of 100. Guarded rule: 'complies' only with U to spare. ")
                                                    : _ ("\302\261 U: 95 of 100. Simple rule: the level alone is compared. "));
-  add_gap (text, &findings->conditions[condition]);
   g_string_append_printf (text, _ ("Not looked at: over harmonic %u, case, antenna, speech, other powers."), mask->harmonics);
   return g_string_free (g_steal_pointer (&text), FALSE);
 }

@@ -37,8 +37,9 @@ sp_words_card_cautions (void)
 const char *
 sp_words_room_note (void)
 {
-  return _ ("Room is limit less level, or less what can at most be the radio's: positive is good. Of several not seen, the one with least "
-            "room stands. < : under this it would not have shown.");
+  return _ (
+      "Room: limit less level, or less the radio's part at most. Of several not seen, the one with least room. < : under this it would "
+      "not have shown.");
 }
 
 char *

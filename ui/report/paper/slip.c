@@ -7,8 +7,9 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
-#define SENTENCES 2   /* whole ones; more conditions are a line each */
-#define SEEN_MOST 4   /* rows of one condition */
+#define SENTENCES 2 /* whole ones; more conditions are a line each */
+#define SEEN_MOST 4 /* rows of one condition */
+#define SEEN_ON_A5 2
 #define PAGE_CHARTS 6 /* more stand on a page of their own */
 
 typedef struct {
@@ -118,12 +119,13 @@ add_head (Slip *slip)
   const SpRadio *radio = &slip->findings->bench->radios[slip->radio];
   SpPaperBlock *name = paper_add (slip->blocks, SP_BLOCK_NAME);
   name->text = g_strdup (radio->name);
+  gboolean small = slip->size == SP_PAPER_A5;
   paper_fact (name, 0, 0, _ ("serial"), g_strdup (radio->serial));
   paper_fact (name, 0, 0, _ ("carrier"), slip->n ? of_all (slip, carrier_of) : NULL);
   paper_fact (name, 1, 0, _ ("owner"), g_strdup (radio->owner));
-  paper_fact (name, 1, 0, _ ("power measured"), slip->n ? of_all (slip, power_of) : NULL);
-  paper_fact (name, 2, 0, slip->n == 1 ? _ ("condition") : _ ("conditions"), conditions_named (slip));
-  paper_fact (name, 2, 0, _ ("power rated"), slip->n ? of_all (slip, rated_of) : NULL);
+  paper_fact (name, 1, 0, small ? _ ("power") : _ ("power measured"), slip->n ? of_all (slip, power_of) : NULL);
+  paper_fact (name, 2, 0, small ? _ ("for") : slip->n == 1 ? _ ("condition") : _ ("conditions"), conditions_named (slip));
+  paper_fact (name, 2, 0, small ? _ ("rated") : _ ("power rated"), slip->n ? of_all (slip, rated_of) : NULL);
 }
 
 /* ---- verdicts ---- */
@@ -172,8 +174,9 @@ add_charts (Slip *slip)
 {
   SpPaperBlock *block = paper_add (slip->blocks, SP_BLOCK_FIGURES);
   block->abreast = slip->n <= 2 ? slip->n : slip->n <= PAGE_CHARTS ? 3 : 4;
-  block->least = slip->n <= 2 ? 120 : 96;
-  block->best = slip->n <= 2 ? 214 : 118;
+  gboolean few = slip->n <= SENTENCES, small = slip->size == SP_PAPER_A5;
+  block->least = !few || small ? 92 : 110;
+  block->best = !few ? 118 : small ? 150 : 214;
   for (guint i = 0; i < slip->n; i++) {
     SpPaperFigure *figure = paper_figure (block, SP_FIGURE_CHART, slip->findings, slip->conditions[i]);
     figure->title = slip->n == 1 ? NULL : g_strdup (name_of (slip, i));
@@ -213,7 +216,7 @@ static void
 add_rows (Slip *slip, SpPaperTable *table, guint i)
 {
   guint n, left_out;
-  g_autofree SpDigestRow *rows = sp_digest_short (found_of (slip, i), SEEN_MOST, &n, &left_out);
+  g_autofree SpDigestRow *rows = sp_digest_short (found_of (slip, i), slip->size == SP_PAPER_A5 ? SEEN_ON_A5 : SEEN_MOST, &n, &left_out);
   if (slip->n > SENTENCES) { /* the deciding one alone */
     int deciding = found_of (slip, i)->worst_emission;
     SpDigestRow row = { deciding < 0 ? 0 : (guint) deciding, 1, 0, 0, TRUE };
@@ -238,9 +241,9 @@ add_table (Slip *slip)
   if (slip->size != SP_PAPER_A5)
     paper_head (table, _ ("MHz"), TRUE, FALSE);
   paper_head (table, _ ("level, dBm"), TRUE, FALSE);
-  paper_head (table, _ ("\302\261 U, dB"), TRUE, FALSE);
-  paper_head (table, _ ("limit, dBm"), TRUE, FALSE);
-  paper_head (table, _ ("room, dB"), TRUE, FALSE);
+  paper_head (table, slip->size == SP_PAPER_A5 ? _ ("\302\261 U") : _ ("\302\261 U, dB"), TRUE, FALSE);
+  paper_head (table, slip->size == SP_PAPER_A5 ? _ ("limit") : _ ("limit, dBm"), TRUE, FALSE);
+  paper_head (table, slip->size == SP_PAPER_A5 ? _ ("room") : _ ("room, dB"), TRUE, FALSE);
   paper_head (table, _ ("verdict"), FALSE, FALSE);
   for (guint i = 0; i < slip->n; i++)
     add_rows (slip, table, i);
