@@ -51,15 +51,16 @@ lay_name (Layouter *layouter, const SpPaperBlock *block, double width, Piece *pi
   PangoLayout *name = type_fitted (layouter, TYPE_NAME, block->text, part, NAME_LEAST);
   Item *item = piece_text (piece, name, 0, 0, "H1");
   piece->height = item->rect.height;
-  if (block->aside && alone) {
-    double x = item->rect.width + 8, base = type_baseline (name);
-    PangoLayout *aside = type_fitted (layouter, TYPE_SUMMARY, block->aside, MAX (width - x, 40), VALUE_LEAST);
-    piece_text_on (piece, aside, x, base, "P");
-  } else if (block->aside) {
+  double x = item->rect.width + 8, base = type_baseline (name);
+  PangoLayout *beside = block->aside && alone ? type_text (layouter, TYPE_SUMMARY, block->aside, 0) : NULL;
+  if (beside && x + type_width (beside) <= width) {
+    piece_text_on (piece, g_steal_pointer (&beside), x, base, "P");
+  } else if (block->aside) { /* under it */
     PangoLayout *aside = type_fitted (layouter, TYPE_SUMMARY, block->aside, part, VALUE_LEAST);
     item = piece_text (piece, aside, 0, piece->height, "P");
     piece->height += item->rect.height;
   }
+  g_clear_object (&beside);
   if (alone)
     return;
   lay_facts (layouter, block, width * NAME_PART, width * (1 - NAME_PART), piece);
@@ -114,15 +115,6 @@ lay_paragraph (Layouter *layouter, const SpPaperBlock *block, double width, Piec
 static void
 lay_verdict (Layouter *layouter, const SpPaperBlock *block, double width, Piece *piece)
 {
-  if (block->aside) { /* a line among others */
-    Item *item = piece_text (piece, type_runs (layouter, TYPE_SUMMARY, block->runs, width - SIGN_ROOM), SIGN_ROOM, 0, "P");
-    piece->height = item->rect.height;
-    piece_add (piece, ITEM_VERDICT, SIGN_ROOM / 2.0 - SMALL_SIGN / 2.0 - 4, type_leading (TYPE_SUMMARY) / 2 - SMALL_SIGN / 2.0, SMALL_SIGN,
-               SMALL_SIGN)
-        ->verdict
-        = block->verdict;
-    return;
-  }
   PangoLayout *text = type_runs (layouter, TYPE_SENTENCE, block->runs, width - SIGN_ROOM);
   for (double size = 13; size >= 10 && (pango_layout_get_line_count (text) > SENTENCE_LINES || (layouter->tight > 1 && size > 10)); size--)
     type_size (text, layouter, TYPE_SENTENCE, size);
@@ -142,7 +134,7 @@ lay_tally (Layouter *layouter, const SpPaperBlock *block, double width, Piece *p
     piece_add (piece, ITEM_VERDICT, 0, y, SMALL_SIGN, SMALL_SIGN)->verdict = (SpVerdict) fact->row;
     g_auto (GStrv) words = g_strsplit (fact->label, "\n", 2);
     Item *word = piece_text (piece, type_text (layouter, TYPE_STRONG_CELL, words[0], width - 50), 22, y, "P");
-    double under = y + word->rect.height - 1;
+    double under = y + word->rect.height - 0.5;
     PangoLayout *count = type_text (layouter, TYPE_STRONG_CELL, fact->value, 0);
     piece_text (piece, count, width - type_width (count), y, "P");
     if (words[1]) {
@@ -200,7 +192,7 @@ wide_gap (const SpPaperBlock *block, const SpPaperBlock *before)
   if (before && before->kind == SP_BLOCK_HEADING)
     return block->kind == SP_BLOCK_TABLE ? 4 : 0;
   switch (block->kind) {
-  case SP_BLOCK_VERDICT: return before && before->kind == SP_BLOCK_VERDICT ? (block->aside ? 2 : 7) : 9;
+  case SP_BLOCK_VERDICT: return before && before->kind == SP_BLOCK_VERDICT ? 7 : 9;
   case SP_BLOCK_HEADING: return 11;
   case SP_BLOCK_PARAGRAPH:
     return block->role == SP_ROLE_NOTE ? (before && before->kind == SP_BLOCK_PARAGRAPH ? 2 : 4) : block->role == SP_ROLE_BESIDE ? 3 : 7;

@@ -77,11 +77,13 @@ append (void *bytes, const unsigned char *data, unsigned length)
   return CAIRO_STATUS_SUCCESS;
 }
 
-/* Every name in an SVG of cairo's is its own figure's, for several stand in one page: id="x", "#x" in links and url(#x). */
+/* Every name in an SVG of cairo's becomes its own figure's, for several stand in one page, and is numbered as it comes: cairo goes on counting from one
+ * drawing to the next. Names stand in id="x", in links "#x" and in url(#x). */
 static void
 add_renamed (Html *html, const char *svg)
 {
   static const char *const marks[] = { " id=\"", "href=\"#", "url(#" };
+  g_autoptr (GHashTable) names = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
   while (*svg) {
     gsize next = strlen (svg), length = 0;
     for (guint i = 0; i < G_N_ELEMENTS (marks); i++) {
@@ -92,9 +94,16 @@ add_renamed (Html *html, const char *svg)
       }
     }
     g_string_append_len (html->out, svg, (gssize) (next + length));
-    if (length)
-      g_string_append_printf (html->out, "f%u-", html->figures);
     svg += next + length;
+    if (length == 0)
+      break;
+    char *name = g_strndup (svg, strcspn (svg, "\")"));
+    svg += strlen (name);
+    guint number = GPOINTER_TO_UINT (g_hash_table_lookup (names, name));
+    if (number == 0)
+      number = g_hash_table_size (names) + 1;
+    g_hash_table_insert (names, name, GUINT_TO_POINTER (number));
+    g_string_append_printf (html->out, "f%u-%u", html->figures, number);
   }
 }
 

@@ -6,8 +6,9 @@
 #include <math.h>
 #include <string.h>
 
-#define FIRST_BASE 36  /* of the running head, from the upper edge */
-#define LAST_BASE 38   /* of the foot, from the lower one */
+#define FIRST_BASE 36 /* of the running head, from the upper edge */
+#define LAST_BASE 38  /* of the foot, from the lower one */
+#define LAST_BASE_A5 31
 #define HEAD_RULE 6.5  /* under the head's baseline */
 #define CONTENT_TOP 54 /* first line of what stands on a page */
 #define FOOT_ROOM 13   /* over the foot's baseline */
@@ -51,10 +52,16 @@ sp_pages_sheet (SpPaperSize size, double *width, double *height)
   *height = sheets[size].height;
 }
 
+static double
+foot_base (SpPaperSize size)
+{
+  return sheets[size].height - (size == SP_PAPER_A5 ? LAST_BASE_A5 : LAST_BASE);
+}
+
 SpRect
 sp_pages_inside (const SpPages *pages)
 {
-  double top = FIRST_BASE - 10, bottom = sheets[pages->size].height - LAST_BASE + 4;
+  double top = FIRST_BASE - 10, bottom = foot_base (pages->size) + 4;
   return (SpRect){ sheets[pages->size].left, top, sheets[pages->size].text, bottom - top };
 }
 
@@ -244,8 +251,7 @@ add_running (Flow *flow, guint i, guint n)
 {
   Page *page = g_ptr_array_index (flow->pages->pages, i);
   Layouter *layouter = &flow->layouter;
-  double width = layouter->width, foot = flow->pages->size == SP_PAPER_A5 ? LAST_BASE - 7 : LAST_BASE,
-         base = sheets[flow->pages->size].height - foot;
+  double width = layouter->width, base = foot_base (flow->pages->size);
   const char *aside = *page->title ? page->title : flow->paper->head_aside;
   g_autofree char *number = g_strdup_printf (_ ("page %u of %u"), i + 1, n);
   Piece piece;
@@ -316,7 +322,7 @@ sp_pages_new (const SpPaper *paper, SpPaperSize size)
   flow.layouter.width = sheets[size].text;
   flow.left = sheets[size].left;
   flow.top = CONTENT_TOP;
-  flow.bottom = sheets[size].height - (size == SP_PAPER_A5 ? LAST_BASE - 7 : LAST_BASE) - FOOT_ROOM;
+  flow.bottom = foot_base (size) - FOOT_ROOM;
   type_begin (&flow.layouter);
   lay_all (&flow);
   flow.layouter.places = places_of (pages);

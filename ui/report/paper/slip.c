@@ -7,7 +7,7 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
-#define SENTENCES 2 /* whole ones; more conditions are a line each */
+#define SENTENCES 2 /* of more conditions the table tells */
 #define SEEN_MOST 4 /* rows of one condition */
 #define SEEN_ON_A5 2
 #define PAGE_CHARTS 6 /* more stand on a page of their own */
@@ -94,7 +94,7 @@ of_all (const Slip *slip, char *(*value) (const Slip *, guint))
   if (same)
     return g_steal_pointer (&first);
   if (slip->n > SENTENCES)
-    return g_strdup (_ ("each condition's in the table"));
+    return g_strdup (_ ("in the table"));
   for (guint i = 0; i < slip->n; i++) {
     g_autofree char *other = value (slip, i);
     g_string_append_printf (text, "%s%s", i ? "; " : "", other ? other : "\342\200\223");
@@ -144,23 +144,14 @@ add_unsafe (Slip *slip)
 static void
 add_verdicts (Slip *slip)
 {
-  for (guint i = 0; i < slip->n; i++) {
+  for (guint i = 0; i < slip->n && i < SENTENCES; i++) { /* of the others the table has verdict and room */
     const SpConditionFindings *found = found_of (slip, i);
     SpPaperBlock *block = paper_add (slip->blocks, SP_BLOCK_VERDICT);
-    g_autofree char *lead = sp_words_lead (found->verdict, name_of (slip, i));
+    g_autofree char *lead = sp_words_lead (found->verdict, name_of (slip, i)), *tail = sp_words_statement_tail (found, SP_HAND_SCREEN);
     block->verdict = found->verdict;
-    block->aside = i < SENTENCES ? NULL : g_strdup ("");
     paper_run (block, lead, TRUE);
     paper_run (block, " ", FALSE);
-    if (i < SENTENCES) {
-      g_autofree char *tail = sp_words_statement_tail (found, SP_HAND_SCREEN);
-      paper_run (block, tail, FALSE);
-    } else {
-      const SpEmission *deciding = sp_findings_deciding (found);
-      g_autofree char *room = deciding ? sp_words_room_u (deciding, SP_HAND_SCREEN) : g_strdup ("");
-      g_autofree char *said = *room ? g_strdup_printf (_ ("room %s\342\200\257dB"), room) : g_strdup ("");
-      paper_run (block, said, FALSE);
-    }
+    paper_run (block, tail, FALSE);
   }
   int deeper = slip->n == 2 ? sp_digest_deeper (slip->findings, slip->conditions[0], slip->conditions[1]) : 0;
   if (deeper && found_of (slip, 0)->verdict != found_of (slip, 1)->verdict)
@@ -175,7 +166,7 @@ add_charts (Slip *slip)
   SpPaperBlock *block = paper_add (slip->blocks, SP_BLOCK_FIGURES);
   block->abreast = slip->n <= 2 ? slip->n : slip->n <= PAGE_CHARTS ? 3 : 4;
   gboolean few = slip->n <= SENTENCES, small = slip->size == SP_PAPER_A5;
-  block->least = !few || small ? 92 : 110;
+  block->least = !few ? 78 : small ? 92 : 110;
   block->best = !few ? 118 : small ? 150 : 214;
   for (guint i = 0; i < slip->n; i++) {
     SpPaperFigure *figure = paper_figure (block, SP_FIGURE_CHART, slip->findings, slip->conditions[i]);
@@ -202,6 +193,8 @@ add_row (Slip *slip, SpPaperTable *table, guint i, const SpDigestRow *row, gbool
   gboolean small = slip->size == SP_PAPER_A5;
   if (slip->n > 1)
     paper_word (table, first ? name_of (slip, i) : "", TRUE);
+  if (slip->n > SENTENCES)
+    paper_cell (table, sp_words_number (slip->comparison->rows[slip->conditions[i]].power_w, 1, SP_HAND_SCREEN));
   paper_cell (table, sp_words_row (found, row));
   if (!small)
     paper_cell (table, row->n > 1 ? NULL : sp_words_number (e->frequency_hz / 1e6, 1, SP_HAND_SCREEN));
@@ -237,6 +230,8 @@ add_table (Slip *slip)
   SpPaperTable *table = paper_table (slip->blocks, _ ("Emissions and verdicts"));
   if (slip->n > 1)
     paper_head (table, _ ("condition"), FALSE, TRUE);
+  if (slip->n > SENTENCES)
+    paper_head (table, _ ("P, W"), TRUE, FALSE);
   paper_head (table, _ ("emission"), FALSE, TRUE);
   if (slip->size != SP_PAPER_A5)
     paper_head (table, _ ("MHz"), TRUE, FALSE);
