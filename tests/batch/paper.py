@@ -1,0 +1,232 @@
+#!/usr/bin/env python3
+"""What is handed over, from outside: slips and reports as PDF and as a page, read back by pdftotext and by an HTML parser."""
+import html.parser
+import json
+import os
+import re
+import shutil
+import subprocess
+import sys
+import tempfile
+import unittest
+
+sys.path.insert(0, os.path.dirname(os.path.abspath(__file__)))
+sys.path.insert(0, os.path.join(os.path.dirname(os.path.abspath(__file__)), ".."))
+import batch_case  # noqa: E402
+import counted  # noqa: E402
+
+ROOT = os.environ.get("SP_SOURCE_ROOT") or os.path.dirname(os.path.dirname(os.path.dirname(os.path.abspath(__file__))))
+SAMPLES = os.path.join(ROOT, "samples")
+NAMES = ["Abbermoor", "Brisketh", "Corvandel", "Dremmick", "Elverspur", "Fathomley", "Grindlow", "Hasperwick", "Ilvermoss", "Jorrandel", "Kestwick",
+         "Lommerby"]
+OWNERS = ["Ada Winterlode", "Bo Quillmark", "Cy Fensworth", "Di Harrowgate", "Ed Pellinore", "Flo Gantry", "Gus Timberlake", "Hal Overstrand",
+          "Ivy Nettleship", "Jo Barrowclough", "Kit Sandringhast", "Lu Merriweath"]
+EXPORTS = ["tulvannick.csv", "brundlow.dat", "larquedon.txt"]
+CARRIERS = [146.46, 147.03, 145.56]
+
+
+def plain(text):
+    """One line, with plain minus signs and blanks, for comparing what JSON and paper say."""
+    return re.sub(r"\s+", " ", text.replace("\u2212", "-").replace("\u202f", " ").replace("\u00a0", " ").replace("\u00b5", "u")).strip()
+
+
+def pdf_text(path, *options):
+    run = subprocess.run(["pdftotext", *options, path, "-"], capture_output=True, text=True, check=True)
+    return run.stdout
+
+
+def pdf_info(path):
+    run = subprocess.run(["pdfinfo", path], capture_output=True, text=True, check=True)
+    return dict(line.split(":", 1) for line in run.stdout.splitlines() if ":" in line)
+
+
+class Page(html.parser.HTMLParser):
+    """Tags that are open and close in turn, names, references, text."""
+    VOID = {"meta", "hr", "br", "img"}
+
+    def __init__(self, text):
+        super().__init__()
+        self.open, self.ids, self.wants, self.tags, self.text, self.wrong = [], [], [], [], [], []
+        self.feed(text)
+
+    def handle_starttag(self, tag, attrs):
+        self.tags.append(tag)
+        for name, value in attrs:
+            if name == "id":
+                self.ids.append(value)
+            if name in ("href", "xlink:href", "src"):
+                self.wants.append(value)
+        if tag not in self.VOID:
+            self.open.append(tag)
+
+    def handle_startendtag(self, tag, attrs):
+        self.handle_starttag(tag, attrs)
+        if tag not in self.VOID:
+            self.open.pop()
+
+    def handle_endtag(self, tag):
+        if not self.open or self.open.pop() != tag:
+            self.wrong.append((tag, self.getpos()))
+
+    def handle_data(self, data):
+        if "style" not in self.open and "svg" not in self.open:
+            self.text.append(data)
+
+
+class Paper(batch_case.Bench):
+    @classmethod
+    def setUpClass(cls):
+        cls.folder = tempfile.mkdtemp(prefix="spurproof-paper-")
+        sheet = f"[bench]\ntitle=Twelve of a club\ndate=2026-11-28\nplace=Pendrowick\nnote=the bench's own note\nchain={SAMPLES}/club.chain\n" \
+                f"analyzer={SAMPLES}/club.analyzer\nmask=us-amateur\ntemperature_c=21\nnecessary_bandwidth=16kHz\n"
+        for i, (name, owner) in enumerate(zip(NAMES, OWNERS)):
+            sheet += f"[radio {name}]\nowner={owner}\nserial=SN{i + 41}Z\nnote=word {i} of its own\nfundamental={CARRIERS[i % 3]}MHz\nrated_w=5\nmode=FM\n" \
+                     f"keyed={SAMPLES}/raw/{EXPORTS[i % 3]}\n"
+        cls.sheet = os.path.join(cls.folder, "twelve.sheet")
+        with open(cls.sheet, "w", encoding="utf-8") as file:
+            file.write(sheet)
+
+    def slips(self, *options, **more):
+        folder = tempfile.mkdtemp(prefix="slips-", dir=self.folder)
+        self.good("report", self.sheet, "--slips", folder, *options, **more)
+        return folder
+
+    def test_each_owner_gets_a_page_of_his_own(self):
+        folder, judged = self.slips(), {radio["radio"]: radio for radio in self.load("judge", self.sheet)["radios"]}
+        self.assertEqual(sorted(os.listdir(folder)), sorted(f"{name}-SN{i + 41}Z.pdf" for i, name in enumerate(NAMES)))
+        for i, name in enumerate(NAMES):
+            path = os.path.join(folder, f"{name}-SN{i + 41}Z.pdf")
+            info, text = pdf_info(path), plain(pdf_text(path))
+            self.assertEqual((info["Pages"].strip(), info["Tagged"].strip()), ("1", "yes"))
+            self.assertEqual(info["Title"].strip(), f"{name}, serial SN{i + 41}Z")
+            verdict, tail = judged[name]["statement"].split(": ", 1)
+            for said in (name, OWNERS[i], f"SN{i + 41}Z", tail, verdict, "47 CFR 97.307(d), (e)", "2026-11-28", "c29d02", "42 days", "power rated", "dBm",
+                         "no certificate", "licensed person"):
+                self.assertIn(said, text, path)
+            self.assertRegex(text, r"\b5 ?W\b")  # rated; pdftotext may drop a thin space
+            # all that a reader can see, and all that stands in the file's own words
+            with open(path, "rb") as file:
+                everything = text + file.read().decode("latin-1") + json.dumps(info)
+            for k, (other, owner) in enumerate(zip(NAMES, OWNERS)):
+                for word in (other, owner, f"SN{k + 41}Z") if k != i else ("the bench's own note", "word "):
+                    self.assertNotIn(word, everything, f"{path} speaks of another")
+
+    def test_the_report_has_every_verdict_and_says_whose(self):
+        path = os.path.join(self.folder, "club.pdf")
+        self.good("report", self.sheet, "-o", path)
+        text, radios = plain(pdf_text(path)), self.load("judge", self.sheet)["radios"]
+        self.assertEqual(len(radios), 12)
+        for radio in radios:
+            self.assertIn(radio["statement"].split(": ", 1)[1], text)
+            self.assertIn(radio["radio"], text)
+            for emission in radio["emissions"]:
+                if emission["detected"]:
+                    self.assertIn(f"{emission['level_dbm']:.1f}", text)
+        for said in ("JCGM 106", "ILAC-G8", "Where the uncertainty comes from", "Where the power goes", "SHA-256", "page 1 of "):
+            self.assertIn(said, text)
+        n = int(pdf_info(path)["Pages"])
+        for i in range(1, n + 1):
+            self.assertIn(f"page {i} of {n}", plain(pdf_text(path, "-f", str(i), "-l", str(i))))
+        self.assertIn(b"/Outlines", open(path, "rb").read())
+
+    def test_one_radio_alone(self):
+        path = os.path.join(self.folder, "one.pdf")
+        self.good("report", self.sheet, "--radio", "Corvandel", "-o", path)
+        text = pdf_text(path)
+        self.assertIn("Corvandel", text)
+        self.assertNotIn("Dremmick", text)
+
+    def test_a_page_says_what_the_pdf_says(self):
+        paths = [os.path.join(self.folder, name) for name in ("slip.pdf", "slip.html", "all.html")]
+        for path in paths[:2]:
+            self.good("report", self.sheet, "--slip", "--radio", "Abbermoor", "-o", path)
+        self.good("report", self.sheet, "-o", paths[2])
+        for path in paths[1:]:
+            with open(path, encoding="utf-8") as file:
+                text = file.read()
+            page = Page(text)
+            self.assertEqual((page.wrong, page.open), ([], []))
+            self.assertEqual(len(page.ids), len(set(page.ids)))
+            self.assertEqual([want for want in page.wants if not want.startswith("#") and not want.startswith("data:")], [], "fetches something")
+            self.assertEqual([want for want in page.wants if want.startswith("#") and want[1:] not in page.ids], [])
+            self.assertEqual(set(page.ids) & set(re.findall(r"url\(#([^)]*)\)", text)), set(re.findall(r"url\(#([^)]*)\)", text)))
+            self.assertNotIn("script", page.tags)
+            for tag in ("title", "h1", "caption", "figcaption", "desc", "main"):
+                self.assertIn(tag, page.tags)
+            self.assertIn('<html lang="en">', text)
+        with open(paths[1], encoding="utf-8") as file:
+            said = plain("".join(Page(file.read()).text))
+        statement = self.load("judge", self.sheet)["radios"][0]["statement"].split(": ", 1)[1]
+        for text in (said, plain(pdf_text(paths[0]))):
+            self.assertIn(statement, text)
+        # in the order that it is read: name, sentence, table, how sure, title block
+        places = [said.index(word) for word in ("Abbermoor", statement, "2nd harmonic", "How sure", "Cautions.", "bench's SHA-256")]
+        self.assertEqual(places, sorted(places))
+        self.assertNotIn("Brisketh", said)
+
+    def test_the_same_bytes_and_the_date_that_is_asked_for(self):
+        made = []
+        for i, epoch in enumerate(("1700000000", "1700000000", "1600000000")):
+            path = os.path.join(self.folder, f"epoch{i}.pdf")
+            self.good("report", self.sheet, "--slip", "--radio", "Abbermoor", "-o", path, SOURCE_DATE_EPOCH=epoch)
+            with open(path, "rb") as file:
+                made.append(file.read())
+        self.assertEqual(made[0], made[1])
+        self.assertNotEqual(made[0], made[2])
+        self.assertIn(b"20231114221320", made[0])  # calculated: 1700000000 s after 1970-01-01T00:00:00Z
+        self.assertEqual(pdf_info(os.path.join(self.folder, "epoch0.pdf"))["Page size"].strip(), "595.28 x 841.89 pts (A4)")
+
+    def test_sheets_of_paper(self):
+        for word, size in (("letter", "612 x 792 pts (letter)"), ("a5", "419.53 x 595.28 pts")):
+            path = os.path.join(self.folder, f"{word}.pdf")
+            self.good("report", self.sheet, "--slip", "--radio", "Abbermoor", "-o", path, "--paper", word)
+            self.assertEqual((pdf_info(path)["Page size"].strip(), pdf_info(path)["Pages"].strip()), (size, "1"))
+
+    def test_strange_names_stay_in_the_folder(self):
+        names = {"..\\..\\escape": "x", "..": "/etc/x", "CON": "*?", ".hidden": "", "Zwölf Ω": "", "<b>&amp;": "=1+1", "zwin": "", "Zwin": ""}
+        sheet = os.path.join(self.folder, "strange.sheet")
+        with open(self.sheet, encoding="utf-8") as file:
+            head = file.read().split("[radio ")[0]
+        with open(sheet, "w", encoding="utf-8") as file:
+            file.write(head)
+            for name, serial in names.items():
+                file.write(f"[radio {name}]\nserial={serial}\nfundamental=147.03MHz\nkeyed={SAMPLES}/raw/brundlow.dat\n")
+        folder = tempfile.mkdtemp(prefix="strange-", dir=self.folder)
+        self.good("report", sheet, "--slips", folder)
+        written = os.listdir(folder)
+        self.assertEqual(len(written), len(names))
+        self.assertIn("Zwölf_Ω.pdf", written)
+        self.assertIn("Zwin-2.pdf", written)  # no two differ by the case of letters alone
+        for name in written:
+            self.assertRegex(name, r"^[^./\\<>:\"|?*][^/\\<>:\"|?*\x00-\x1f]*\.pdf$")
+        page = os.path.join(self.folder, "strange.html")
+        self.good("report", sheet, "-o", page)
+        with open(page, encoding="utf-8") as file:
+            read = Page(file.read())
+        self.assertEqual(read.wrong, [])
+        self.assertIn("<b>&amp;", "".join(read.text))
+
+    def test_what_cannot_be_is_refused(self):
+        for words, said in ((("-o", "x.pdf", "--paper", "a3"), "a4, letter or a5"), (("-o", "x.pdf", "--slip"), "--radio NAME"),
+                            (("-o", "x.xlsx", "--slip", "--radio", "Abbermoor"), "--slip"), (("--slips", "d", "-o", "x.pdf"), "--slips"),
+                            (("-o", "x.doc"), ".pdf"), ((), "--slips DIR"), (("-o", "x.pdf", "--slip", "--radio", "Nobody"), "Nobody")):
+            self.assertIn(said, self.refused("report", self.sheet, *words))
+        self.assertFalse(os.path.exists(os.path.join(self.folder, "x.pdf")))
+
+    def test_what_stood_there_stays_where_it_cannot_be_written(self):
+        folder = self.slips()
+        path = os.path.join(folder, f"{NAMES[0]}-SN41Z.pdf")
+        os.remove(path)
+        os.mkdir(path)  # nothing may take a folder's place
+        before = {name: os.stat(os.path.join(folder, name)).st_mtime_ns for name in os.listdir(folder)}
+        self.assertIn(f"{NAMES[0]}-SN41Z.pdf", self.refused("report", self.sheet, "--slips", folder))
+        self.assertEqual(before, {name: os.stat(os.path.join(folder, name)).st_mtime_ns for name in os.listdir(folder)})
+        self.assertIn("twelve.sheet", self.refused("report", self.sheet, "-o", self.sheet, "--format", "pdf"))
+
+    @classmethod
+    def tearDownClass(cls):
+        shutil.rmtree(cls.folder)
+
+
+if __name__ == "__main__":
+    counted.main()
