@@ -2,14 +2,11 @@
 #include "app/command.h"
 
 #include "core/quantity/error.h"
-#include "core/quantity/file.h"
 #include "ui/paper/export.h"
 #include "ui/paper/pages.h"
 #include "ui/report/workbook/workbook.h"
 
-#include <errno.h>
 #include <glib/gi18n.h>
-#include <glib/gstdio.h>
 #include <string.h>
 
 typedef enum { FORMAT_XLSX, FORMAT_PDF, FORMAT_HTML } Format;
@@ -65,53 +62,11 @@ radio_asked (const Arguments *arguments, const SpBench *bench, int *radio, GErro
   return condition >= 0;
 }
 
-/* ---- all slips ---- */
-
-/* A name that no slip of this run has yet: "X", else "X-2" ... (transfer full) */
-static char *
-free_name (GHashTable *taken, const SpBench *bench, guint radio)
-{
-  g_autofree char *name = sp_paper_file_name (bench, radio);
-  char *free = g_strdup (name), *folded;
-  for (guint n = 2; g_hash_table_contains (taken, folded = g_utf8_casefold (free, -1)); n++) { /* some file systems do not tell a from A */
-    g_free (folded);
-    g_free (free);
-    free = g_strdup_printf ("%s-%u", name, n);
-  }
-  g_hash_table_add (taken, folded);
-  return free;
-}
-
-static gboolean
-write_slip (const Arguments *arguments, const SpFindings *findings, guint radio, SpPaperSize size, const char *name, GError **error)
-{
-  const char *folder = arguments_text (arguments, "slips");
-  g_autofree char *file = g_strconcat (name, ".pdf", NULL), *path = g_build_filename (folder, file, NULL);
-  g_autoptr (SpPaper) paper = sp_paper_slip (findings, radio, size);
-  g_autoptr (GBytes) bytes = sp_paper_export (paper, SP_PAPER_PDF, size, error);
-  gsize length;
-  if (!bytes) {
-    g_prefix_error (error, "%s: ", path);
-    return FALSE;
-  }
-  const char *data = g_bytes_get_data (bytes, &length);
-  return output_may_replace (path, error) && sp_file_write (path, data, length, error);
-}
-
 static int
 write_slips (const Arguments *arguments, const SpFindings *findings, SpPaperSize size, GError **error)
 {
-  const char *folder = arguments_text (arguments, "slips");
-  g_autoptr (GHashTable) taken = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
-  if (g_mkdir_with_parents (folder, 0777) != 0) {
-    sp_fail (error, SP_ERROR_IO, "%s: %s", folder, g_strerror (errno));
+  if (!sp_paper_write_slips (findings, arguments_text (arguments, "slips"), size, output_may_replace, error))
     return FAILED;
-  }
-  for (guint i = 0; i < findings->bench->n_radios; i++) {
-    g_autofree char *name = free_name (taken, findings->bench, i);
-    if (!write_slip (arguments, findings, i, size, name, error))
-      return FAILED;
-  }
   output_say_type ();
   return DONE;
 }

@@ -11,6 +11,7 @@
 #include "ui/window/dialogs/bench-dialog.h"
 #include "ui/window/dialogs/budget.h"
 #include "ui/window/dialogs/condition-dialog.h"
+#include "ui/window/dialogs/paper-dialog.h"
 #include "ui/window/dialogs/whatif.h"
 #include "ui/window/import/import.h"
 #include "ui/window/pages/radios.h"
@@ -337,6 +338,7 @@ sp_window_update_actions (SpWindow *self)
   gtk_widget_action_set_enabled (widget, "win.move-down", some && i + 1 < bench->n_conditions);
   gtk_widget_action_set_enabled (widget, "win.spreadsheet", found && bench->n_conditions > 0);
   gtk_widget_action_set_enabled (widget, "win.picture", found && bench->n_conditions > 0);
+  gtk_widget_action_set_enabled (widget, "win.paper", found && bench->n_conditions > 0);
   gtk_widget_action_set_enabled (widget, "win.moves", found);
 }
 
@@ -374,6 +376,7 @@ static const struct {
   { "win.import-here", import, GDK_KEY_i, GDK_CONTROL_MASK | GDK_SHIFT_MASK },
   { "win.spreadsheet", spreadsheet, GDK_KEY_e, GDK_CONTROL_MASK },
   { "win.picture", picture, GDK_KEY_e, GDK_CONTROL_MASK | GDK_SHIFT_MASK },
+  { "win.paper", sp_window_show_paper, GDK_KEY_p, GDK_CONTROL_MASK },
   { "win.stop-report", sp_window_stop_report, GDK_KEY_period, GDK_CONTROL_MASK },
   { "win.find", find_radio, GDK_KEY_f, GDK_CONTROL_MASK },
   { "win.add-radio", add_radio, GDK_KEY_n, GDK_CONTROL_MASK | GDK_SHIFT_MASK },
@@ -418,9 +421,10 @@ sp_window_class_add_actions (GtkWidgetClass *klass)
   gtk_widget_class_install_action (klass, "win.show-help-overlay", NULL, show_keys); /* its key: application.c */
   gtk_widget_class_install_action (klass, "win.undo", NULL, undo);                   /* their keys: entry.c */
   gtk_widget_class_install_action (klass, "win.redo", NULL, redo);
-  gtk_widget_class_install_action (klass, "win.open-written", "s", sp_window_open_written); /* of the toast */
-  gtk_widget_class_install_action (klass, "win.edit-stage", "i", sp_window_edit_stage);     /* its key: staircase.c */
-  gtk_widget_class_install_action (klass, "win.step", "i", sp_window_step);                 /* a row of steps.c */
-  gtk_widget_class_install_action (klass, "win.open-path", "s", open_path);                 /* of begin-page.c */
+  gtk_widget_class_install_action (klass, "win.open-written", "s", sp_window_open_written);               /* of the toast */
+  gtk_widget_class_install_action (klass, "win.write-paper", SP_PAPER_ASKED_TYPE, sp_window_write_paper); /* of paper-dialog.c */
+  gtk_widget_class_install_action (klass, "win.edit-stage", "i", sp_window_edit_stage);                   /* its key: staircase.c */
+  gtk_widget_class_install_action (klass, "win.step", "i", sp_window_step);                               /* a row of steps.c */
+  gtk_widget_class_install_action (klass, "win.open-path", "s", open_path);                               /* of begin-page.c */
   add_pages (klass);
 }

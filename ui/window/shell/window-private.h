@@ -59,6 +59,8 @@ void sp_window_next_step (GtkWidget *window, const char *action, GVariant *nothi
 void sp_window_ask_spreadsheet (SpWindow *window);
 void sp_window_ask_picture (SpWindow *window);
 void sp_window_open_written (GtkWidget *window, const char *action, GVariant *uri);
+void sp_window_write_paper (GtkWidget *window, const char *action, GVariant *asked);
+void sp_window_show_paper (GtkWidget *window, const char *action, GVariant *nothing);
 void sp_window_stop_report (GtkWidget *window, const char *action, GVariant *parameter);
 /* TRUE: one is still being written; the bar says so, and the window closes by itself once all are there. */
 gboolean sp_window_awaits_reports (SpWindow *window);

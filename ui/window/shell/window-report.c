@@ -6,7 +6,9 @@
 
 #include "core/quantity/file.h"
 #include "ui/figure/figure.h"
+#include "ui/paper/export.h"
 #include "ui/report/workbook/workbook.h"
+#include "ui/window/dialogs/paper-dialog.h"
 #include "ui/window/session/handed.h"
 #include "ui/window/widgets/ask-file.h"
 #include "ui/window/widgets/items.h"
@@ -16,11 +18,14 @@
 /* A window that closed before that would tell nobody that there is no report. The spreadsheet is put together in a file without a name
  * (memfd_create), so the only name that it ever has is the user's. */
 
+typedef enum { WRITES_WORKBOOK, WRITES_PICTURE, WRITES_PAPER } Writes;
+
 typedef struct {
   SpKeptView kept;
   char *path;
-  gboolean workbook;
+  Writes writes;
   SpFigureFormat format;
+  SpPaperAsked asked; /* PAPER */
 } Report;
 
 static void
@@ -32,14 +37,50 @@ report_free (gpointer data)
   g_free (report);
 }
 
+/* By the name's ending a page, else a PDF. */
+static GBytes *
+make_paper (const Report *r, GError **error)
+{
+  const SpFindings *findings = r->kept.findings;
+  g_autofree char *lower = g_ascii_strdown (r->path, -1);
+  g_autoptr (SpPaper) paper = r->asked.what == SP_PAPER_SLIP
+                                  ? sp_paper_slip (findings, sp_paper_asked_radio (findings, r->kept.view.condition), r->asked.size)
+                                  : sp_paper_report (findings, -1);
+  return sp_paper_export (paper, g_str_has_suffix (lower, ".html") ? SP_PAPER_HTML : SP_PAPER_PDF, r->asked.size, error);
+}
+
+static GBytes *
+make (const Report *r, GError **error)
+{
+  switch (r->writes) {
+  case WRITES_WORKBOOK: return sp_workbook_export (r->kept.findings, &r->kept.view, error);
+  case WRITES_PICTURE: return sp_figure_export (r->format, 1600, 1000, r->kept.findings, &r->kept.view, error);
+  case WRITES_PAPER: return make_paper (r, error);
+  }
+  g_return_val_if_reached (NULL);
+}
+
+static void
+write_slips (GTask *task, const Report *r)
+{
+  GError *error = NULL;
+  if (sp_paper_write_slips (r->kept.findings, r->path, r->asked.size, NULL, &error))
+    g_task_return_boolean (task, TRUE);
+  else
+    g_task_return_error (task, error);
+}
+
 static void
 write_report (GTask *task, gpointer source, gpointer data, GCancellable *cancellable)
 {
   (void) source;
   Report *r = data;
   GError *error = NULL;
-  g_autoptr (GBytes) bytes = r->workbook ? sp_workbook_export (r->kept.findings, &r->kept.view, &error)
-                                         : sp_figure_export (r->format, 1600, 1000, r->kept.findings, &r->kept.view, &error);
+  if (r->writes == WRITES_PAPER && r->asked.what == SP_PAPER_SLIPS) {
+    write_slips (task, r);
+    return;
+  }
+  g_autoptr (GBytes) bytes = make (r, &error);
   if (bytes && g_cancellable_is_cancelled (cancellable)) /* the file that stood there is left as it was */
     g_task_return_new_error (task, G_IO_ERROR, G_IO_ERROR_CANCELLED, "cancelled");
   else if (bytes && sp_file_write (r->path, g_bytes_get_data (bytes, NULL), g_bytes_get_size (bytes), &error))
@@ -116,7 +157,7 @@ sp_window_stop_report (GtkWidget *widget, const char *action, GVariant *paramete
 }
 
 static void
-begin_report (SpWindow *self, GFile *file, gboolean workbook)
+begin_report (SpWindow *self, GFile *file, Writes writes, const SpPaperAsked *asked)
 {
   SpFindings *findings = sp_session_findings (self->session);
   g_autoptr (GError) error = NULL;
@@ -130,13 +171,15 @@ begin_report (SpWindow *self, GFile *file, gboolean workbook)
     sp_session_trouble (self->session, _ ("A report is written on this machine only: choose a folder here."), NULL);
     return;
   }
-  if (!workbook && !sp_figure_format_of (path, &format, &error)) {
+  if (writes == WRITES_PICTURE && !sp_figure_format_of (path, &format, &error)) {
     sp_session_trouble (self->session, error->message, NULL);
     return;
   }
   Report *r = g_new0 (Report, 1);
   sp_kept_view_init (&r->kept, self->session);
-  r->workbook = workbook;
+  r->writes = writes;
+  if (asked)
+    r->asked = *asked;
   r->format = format;
   r->path = g_steal_pointer (&path);
   if (!self->reports_stop || g_cancellable_is_cancelled (self->reports_stop)) {
@@ -154,13 +197,13 @@ begin_report (SpWindow *self, GFile *file, gboolean workbook)
 static void
 spreadsheet_to (GtkWidget *window, GFile *file)
 {
-  begin_report (SP_WINDOW (window), file, TRUE);
+  begin_report (SP_WINDOW (window), file, WRITES_WORKBOOK, NULL);
 }
 
 static void
 picture_to (GtkWidget *window, GFile *file)
 {
-  begin_report (SP_WINDOW (window), file, FALSE);
+  begin_report (SP_WINDOW (window), file, WRITES_PICTURE, NULL);
 }
 
 void
@@ -173,6 +216,25 @@ void
 sp_window_ask_picture (SpWindow *self)
 {
   sp_ask_save (GTK_WIDGET (self), _ ("Write the picture: its ending says PNG, SVG or PDF"), "*", _ ("chart.png"), NULL, picture_to);
+}
+
+/* Asked for by the dialog of papers: uri, what, sheet. */
+void
+sp_window_write_paper (GtkWidget *widget, const char *action, GVariant *asked)
+{
+  const char *uri;
+  guint what, size;
+  (void) action;
+  g_variant_get (asked, SP_PAPER_ASKED, &uri, &what, &size);
+  g_autoptr (GFile) file = g_file_new_for_uri (uri);
+  begin_report (SP_WINDOW (widget), file, WRITES_PAPER, &(SpPaperAsked){ (SpPaperWhat) what, (SpPaperSize) size });
+}
+
+void
+sp_window_show_paper (GtkWidget *widget, const char *action, GVariant *nothing)
+{
+  (void) action, (void) nothing;
+  sp_paper_dialog_show (GTK_WINDOW (widget), SP_WINDOW (widget)->session);
 }
 
 gboolean

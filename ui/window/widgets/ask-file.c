@@ -245,3 +245,9 @@ sp_ask_save (GtkWidget *owner, const char *title, const char *pattern, const cha
   ask ((Question){ .owner = owner, .one = chosen, .ending = ending, .folder = WRITTEN_TO }, GTK_FILE_CHOOSER_ACTION_SAVE, title, pattern,
        name);
 }
+
+void
+sp_ask_folder (GtkWidget *owner, const char *title, void (*chosen) (GtkWidget *owner, GFile *folder))
+{
+  ask ((Question){ .owner = owner, .one = chosen, .folder = WRITTEN_TO }, GTK_FILE_CHOOSER_ACTION_SELECT_FOLDER, title, "*", NULL);
+}

@@ -16,6 +16,8 @@ void sp_ask_files (GtkWidget *owner, const char *title, const char *pattern, voi
  * existing file is taken; where the ending made it one, it is asked here. */
 void sp_ask_save (GtkWidget *owner, const char *title, const char *pattern, const char *name, const char *ending,
                   void (*chosen) (GtkWidget *owner, GFile *file));
+/* A folder to write several files into. */
+void sp_ask_folder (GtkWidget *owner, const char *title, void (*chosen) (GtkWidget *owner, GFile *folder));
 /* Where it is, or its address where it is on no disk here: reading that says so. (transfer full) */
 char *sp_ask_file_path (GFile *file);
 /* For tests: the next question is answered with `file`, and nothing is shown. (transfer full)

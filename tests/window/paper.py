@@ -1,0 +1,66 @@
+#!/usr/bin/python3
+"""Slip and report from the window: the page is looked at before, follows the choice, and what is saved is what the command line writes."""
+import os
+import subprocess
+import sys
+
+HERE = os.path.dirname(os.path.abspath(__file__))
+sys.path[:0] = [HERE, os.path.join(HERE, "..")]
+import counted  # noqa: E402
+from desk import BATCH, BUILD, SAMPLE, act, labels, name, until  # noqa: E402
+from looks import unnamed  # noqa: E402
+from window import Case  # noqa: E402
+
+PICTURES = os.path.join(BUILD, "window-pictures")
+
+
+class Paper(Case):
+    def keep(self, desk, dialog, what):
+        os.makedirs(PICTURES, exist_ok=True)
+        with open(os.path.join(PICTURES, what + ".png"), "wb") as file:
+            file.write(subprocess.run(["convert", "ppm:-", "png:-"], input=desk.picture(dialog), capture_output=True, check=True).stdout)
+
+    def same(self, path, *words):
+        """What the window wrote is, byte for byte, what the command line writes."""
+        other = self.place("other" + os.path.splitext(path)[1])
+        subprocess.run([BATCH, "report", SAMPLE, "-o", other, *words], check=True, capture_output=True)
+        with open(path, "rb") as one, open(other, "rb") as two:
+            self.assertEqual(one.read(), two.read(), path)
+
+    def test_looked_at_and_saved(self):
+        slip, page, report, folder = (self.place(one) for one in ("slip.pdf", "slip.html", "report.pdf", "slips"))
+        with self.desk(SAMPLE, answers=[slip, page, report, folder]) as desk:
+            desk.judged()
+            desk.choose(3)
+            desk.keys("ctrl+p", does="win.paper")
+            dialog = desk.dialog("On paper")
+
+            def shown():
+                return [name(one) for one in (desk.find("image", within=dialog),) if one]
+            until(lambda: any("Brundlow" in one and "page 1 of 1" in one for one in shown()), "the slip of the chosen radio")
+            self.assertEqual(unnamed(dialog), [])
+            self.keep(desk, dialog, "paper slip")
+            desk.keys("ctrl+s", window=dialog)
+            until(lambda: os.path.exists(slip), "the slip as PDF")
+            self.same(slip, "--slip", "--radio", "Brundlow")
+            desk.keys("ctrl+s", window=dialog)
+            until(lambda: os.path.exists(page), "the slip as a page")
+            self.same(page, "--slip", "--radio", "Brundlow")
+            desk.keys("Home", "Down", "Return", window=dialog)  # the first list has the focus
+            until(lambda: any("Course evening" in one and "page 1 of" in one for one in shown()), f"the report: {shown()}")
+            desk.keys("Next", window=dialog)
+            until(lambda: any("page 2 of" in one for one in shown()), "its second page")
+            self.assertTrue(any(one.startswith("page 2 of ") for one in labels(dialog)))
+            self.keep(desk, dialog, "paper report")
+            desk.keys("ctrl+s", window=dialog)
+            until(lambda: os.path.exists(report), "the report")
+            self.same(report)
+            act(desk.get("push button", "All slips…", within=dialog))
+            until(lambda: os.path.isdir(folder) and len(os.listdir(folder)) == 6, "a slip for each radio")
+            until(lambda: os.path.exists(os.path.join(folder, "Brundlow-K4.pdf")), "named after radio and serial")
+            desk.keys("Escape", window=dialog)
+            desk.gone(dialog)
+
+
+if __name__ == "__main__":
+    counted.main()

@@ -1,0 +1,327 @@
+/* paper-dialog.c - the window of slip and report: its pages as they will be printed, and what to do with them */
+#include "ui/window/dialogs/paper-dialog.h"
+
+#include <errno.h>
+#include <glib/gi18n-lib.h>
+
+#include "ui/paper/pages.h"
+#include "ui/window/dialogs/paper-print.h"
+#include "ui/window/widgets/ask-file.h"
+#include "ui/window/widgets/dialog.h"
+#include "ui/window/widgets/drawing-area.h"
+#include "ui/window/widgets/entry.h"
+#include "ui/window/widgets/fields.h"
+
+#define PIXELS 1.9 /* a point, of a screen of scale 1: a page is read at its full height */
+
+#define SP_TYPE_PAPER_WINDOW (sp_paper_window_get_type ())
+G_DECLARE_FINAL_TYPE (SpPaperWindow, sp_paper_window, SP, PAPER_WINDOW, GtkWindow)
+
+struct _SpPaperWindow {
+  GtkWindow parent_instance;
+  SpSession *session;
+  GCancellable *drawing; /* of the page that is being drawn; NULL: none */
+  guint page, pages;     /* from 0; 0 pages: none is known yet */
+  /* of the template */
+  GtkWidget *what, *sheet, *before, *after, *number, *picture, *says;
+};
+
+G_DEFINE_FINAL_TYPE (SpPaperWindow, sp_paper_window, GTK_TYPE_WINDOW)
+
+static SpPaperAsked
+asked_of (SpPaperWindow *self)
+{
+  return (SpPaperAsked){ gtk_drop_down_get_selected (GTK_DROP_DOWN (self->what)) == 1 ? SP_PAPER_REPORT : SP_PAPER_SLIP,
+                         (SpPaperSize) MIN (gtk_drop_down_get_selected (GTK_DROP_DOWN (self->sheet)), SP_N_PAPERS - 1) };
+}
+
+/* NULL: nothing is judged, or what was is no longer so. */
+static SpFindings *
+findings_of (SpPaperWindow *self)
+{
+  SpFindings *findings = self->session ? sp_session_findings (self->session) : NULL; /* the template sets its lists before there is one */
+  return findings && sp_session_condition (self->session) < findings->n ? findings : NULL;
+}
+
+/* ---- one page, drawn in a thread ---- */
+
+typedef struct {
+  SpFindings *findings;
+  guint condition, page, pages;
+  SpPaperAsked asked;
+  double scale;
+  cairo_surface_t *drawn;
+  char *title;
+} Drawing;
+
+static void
+drawing_free (gpointer data)
+{
+  Drawing *d = data;
+  sp_findings_unref (d->findings);
+  g_clear_pointer (&d->drawn, cairo_surface_destroy);
+  g_free (d->title);
+  g_free (d);
+}
+
+static void
+draw (GTask *task, gpointer source, gpointer data, GCancellable *cancellable)
+{
+  Drawing *d = data;
+  double width, height;
+  (void) source, (void) cancellable;
+  g_autoptr (SpPaper) paper = sp_paper_asked (d->findings, d->condition, &d->asked);
+  g_autoptr (SpPages) pages = sp_pages_new (paper, d->asked.size);
+  sp_pages_sheet (d->asked.size, &width, &height);
+  d->title = g_strdup (paper->title);
+  d->pages = sp_pages_count (pages);
+  d->page = MIN (d->page, d->pages - 1);
+  d->drawn = cairo_image_surface_create (CAIRO_FORMAT_RGB24, (int) (width * d->scale), (int) (height * d->scale));
+  cairo_t *cr = cairo_create (d->drawn);
+  cairo_scale (cr, d->scale, d->scale);
+  errno = 0; /* want of memory is read from it */
+  gboolean done = sp_pages_draw (pages, d->page, cr);
+  cairo_destroy (cr);
+  cairo_surface_flush (d->drawn);
+  g_task_return_boolean (task, done);
+}
+
+static GdkTexture *
+texture_of (cairo_surface_t *surface)
+{
+  int width = cairo_image_surface_get_width (surface), height = cairo_image_surface_get_height (surface),
+      stride = cairo_image_surface_get_stride (surface);
+  unsigned char *pixels = cairo_image_surface_get_data (surface);
+  for (int y = 0; y < height; y++) /* the fourth byte is no one's: GDK takes it as opacity */
+    for (int x = 0; x < width; x++)
+      ((guint32 *) (gpointer) (pixels + (gsize) y * stride))[x] |= 0xff000000u;
+  g_autoptr (GBytes) bytes = g_bytes_new (pixels, (gsize) stride * height);
+  return gdk_memory_texture_new (width, height, GDK_MEMORY_DEFAULT, bytes, (gsize) stride);
+}
+
+static void
+show_page (SpPaperWindow *self, const Drawing *d)
+{
+  g_autoptr (GdkTexture) texture = texture_of (d->drawn);
+  g_autofree char *number = g_strdup_printf (_ ("page %u of %u"), d->page + 1, d->pages),
+                  *says = g_strdup_printf (_ ("%s: page %u of %u"), d->title, d->page + 1, d->pages);
+  self->page = d->page;
+  self->pages = d->pages;
+  gtk_picture_set_paintable (GTK_PICTURE (self->picture), GDK_PAINTABLE (texture));
+  gtk_picture_set_alternative_text (GTK_PICTURE (self->picture), says);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->picture), GTK_ACCESSIBLE_PROPERTY_LABEL, says, -1);
+  gtk_label_set_text (GTK_LABEL (self->number), number);
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "paper.before", d->page > 0);
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "paper.after", d->page + 1 < d->pages);
+}
+
+static void
+on_drawn (GObject *source, GAsyncResult *result, gpointer data)
+{
+  SpPaperWindow *self = SP_PAPER_WINDOW (source);
+  (void) data;
+  gboolean done = g_task_propagate_boolean (G_TASK (result), NULL);
+  if (self->drawing != g_task_get_cancellable (G_TASK (result))) /* another was asked for, or the window closed */
+    return;
+  g_clear_object (&self->drawing);
+  if (done)
+    show_page (self, g_task_get_task_data (G_TASK (result)));
+  gtk_label_set_text (GTK_LABEL (self->says), done ? "" : _ ("The page could not be drawn: there is no memory for it."));
+}
+
+static void
+show (SpPaperWindow *self)
+{
+  SpFindings *findings = findings_of (self);
+  g_cancellable_cancel (self->drawing);
+  g_clear_object (&self->drawing);
+  if (!findings)
+    return;
+  Drawing *d = g_new0 (Drawing, 1);
+  d->findings = sp_findings_ref (findings);
+  d->condition = sp_session_condition (self->session);
+  d->asked = asked_of (self);
+  d->page = self->page;
+  d->scale = PIXELS * gtk_widget_get_scale_factor (GTK_WIDGET (self));
+  self->drawing = g_cancellable_new ();
+  g_autoptr (GTask) task = g_task_new (self, self->drawing, on_drawn, NULL);
+  g_task_set_check_cancellable (task, FALSE); /* on_drawn looks itself */
+  g_task_set_task_data (task, d, drawing_free);
+  g_task_run_in_thread (task, draw);
+}
+
+static void
+show_first (SpPaperWindow *self)
+{
+  self->page = 0;
+  show (self);
+}
+
+/* ---- what is done with it ---- */
+
+static void
+say_trouble (GtkWindow *window, const char *what)
+{
+  gtk_label_set_text (GTK_LABEL (SP_PAPER_WINDOW (window)->says), what);
+}
+
+/* The window writes it: it awaits what is being written before it closes. */
+static void
+write_to (SpPaperWindow *self, GFile *file, SpPaperWhat what)
+{
+  g_autofree char *uri = g_file_get_uri (file);
+  GtkWindow *parent = gtk_window_get_transient_for (GTK_WINDOW (self));
+  if (parent)
+    gtk_widget_activate_action (GTK_WIDGET (parent), "win.write-paper", SP_PAPER_ASKED_TYPE, uri, (guint) what,
+                                (guint) asked_of (self).size);
+}
+
+static void
+save_to (GtkWidget *window, GFile *file)
+{
+  write_to (SP_PAPER_WINDOW (window), file, asked_of (SP_PAPER_WINDOW (window)).what);
+}
+
+static void
+slips_to (GtkWidget *window, GFile *folder)
+{
+  write_to (SP_PAPER_WINDOW (window), folder, SP_PAPER_SLIPS);
+}
+
+static void
+save (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  SpPaperWindow *self = SP_PAPER_WINDOW (widget);
+  SpFindings *findings = findings_of (self);
+  (void) action, (void) parameter;
+  if (!findings)
+    return;
+  g_autofree char *slip = sp_paper_file_name (findings->bench, sp_paper_asked_radio (findings, sp_session_condition (self->session)));
+  g_autofree char *name = g_strconcat (asked_of (self).what == SP_PAPER_SLIP ? slip : _ ("report"), ".pdf", NULL);
+  sp_ask_save (widget, _ ("Write it as PDF, or as a page: its ending says .pdf or .html"), "*", name, NULL, save_to);
+}
+
+static void
+save_slips (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  (void) action, (void) parameter;
+  sp_ask_folder (widget, _ ("A folder for the slips of all radios: RADIO-SERIAL.pdf"), slips_to);
+}
+
+static void
+print (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  SpPaperWindow *self = SP_PAPER_WINDOW (widget);
+  SpFindings *findings = findings_of (self);
+  SpPaperAsked asked = asked_of (self);
+  (void) action, (void) parameter;
+  if (findings)
+    sp_paper_print (GTK_WINDOW (self), findings, sp_session_condition (self->session), &asked, say_trouble);
+}
+
+static void
+turn (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  SpPaperWindow *self = SP_PAPER_WINDOW (widget);
+  (void) parameter;
+  if (g_str_has_suffix (action, "after") && self->page + 1 < self->pages)
+    self->page++;
+  else if (g_str_has_suffix (action, "before") && self->page > 0)
+    self->page--;
+  show (self);
+}
+
+/* ---- the window ---- */
+
+static void
+sp_paper_window_dispose (GObject *object)
+{
+  SpPaperWindow *self = SP_PAPER_WINDOW (object);
+  g_cancellable_cancel (self->drawing);
+  g_clear_object (&self->drawing);
+  G_OBJECT_CLASS (sp_paper_window_parent_class)->dispose (object);
+}
+
+static void
+sp_paper_window_finalize (GObject *object)
+{
+  g_clear_object (&SP_PAPER_WINDOW (object)->session);
+  G_OBJECT_CLASS (sp_paper_window_parent_class)->finalize (object);
+}
+
+static void
+sp_paper_window_class_init (SpPaperWindowClass *klass)
+{
+  static const struct {
+    const char *name;
+    GtkWidgetActionActivateFunc run;
+    guint key;
+    GdkModifierType modifiers;
+  } actions[] = {
+    { "paper.before", turn, GDK_KEY_Page_Up, 0 },          { "paper.after", turn, GDK_KEY_Page_Down, 0 },
+    { "paper.save", save, GDK_KEY_s, GDK_CONTROL_MASK },   { "paper.slips", save_slips, GDK_KEY_s, GDK_CONTROL_MASK | GDK_SHIFT_MASK },
+    { "paper.print", print, GDK_KEY_p, GDK_CONTROL_MASK },
+  };
+  GtkWidgetClass *widget = GTK_WIDGET_CLASS (klass);
+  sp_pages_style ();
+  G_OBJECT_CLASS (klass)->dispose = sp_paper_window_dispose;
+  G_OBJECT_CLASS (klass)->finalize = sp_paper_window_finalize;
+  gtk_widget_class_set_template_from_resource (widget, "/spurproof/pages/paper-dialog.ui");
+#define PART(name) gtk_widget_class_bind_template_child (widget, SpPaperWindow, name)
+  PART (what), PART (sheet), PART (before), PART (after), PART (number), PART (picture), PART (says);
+#undef PART
+  gtk_widget_class_bind_template_callback (widget, show_first);
+  for (guint i = 0; i < G_N_ELEMENTS (actions); i++) {
+    gtk_widget_class_install_action (widget, actions[i].name, NULL, actions[i].run);
+    gtk_widget_class_add_binding_action (widget, actions[i].key, actions[i].modifiers, actions[i].name, NULL);
+  }
+  gtk_widget_class_add_binding_action (widget, GDK_KEY_Escape, 0, "window.close", NULL);
+}
+
+static void
+sp_paper_window_init (SpPaperWindow *self)
+{
+  gtk_widget_init_template (GTK_WIDGET (self));
+  sp_drop_down_speak (self->what, _ ("What is shown"));
+  sp_drop_down_speak (self->sheet, _ ("Sheet of paper"));
+}
+
+static SpPaperWindow *
+paper_new (GtkWindow *parent, SpSession *session)
+{
+  static const char *const followed[] = { "notify::findings", "notify::condition" };
+  SpPaperWindow *self = g_object_new (SP_TYPE_PAPER_WINDOW, NULL);
+  sp_dialog_set_parent (GTK_WINDOW (self), parent);
+  self->session = g_object_ref (session);
+  sp_entry_add_undo_keys (GTK_WIDGET (self), session);
+  if (g_strcmp0 (gtk_paper_size_get_default (), GTK_PAPER_NAME_LETTER) == 0)
+    gtk_drop_down_set_selected (GTK_DROP_DOWN (self->sheet), SP_PAPER_LETTER);
+  for (guint i = 0; i < G_N_ELEMENTS (followed); i++)
+    g_signal_connect_object (session, followed[i], G_CALLBACK (show), self, G_CONNECT_SWAPPED);
+  return self;
+}
+
+/* The one that is open over `parent`; NULL: none is. */
+static SpPaperWindow *
+paper_over (GtkWindow *parent)
+{
+  GListModel *all = gtk_window_get_toplevels ();
+  for (guint i = 0; i < g_list_model_get_n_items (all); i++) {
+    g_autoptr (GtkWindow) one = g_list_model_get_item (all, i);
+    if (SP_IS_PAPER_WINDOW (one) && gtk_window_get_transient_for (one) == parent)
+      return SP_PAPER_WINDOW (one);
+  }
+  return NULL;
+}
+
+void
+sp_paper_dialog_show (GtkWindow *parent, SpSession *session)
+{
+  SpPaperWindow *self = paper_over (parent);
+  if (!sp_session_findings (session))
+    return;
+  if (!self)
+    self = paper_new (parent, session);
+  show (self);
+  gtk_window_present (GTK_WINDOW (self));
+}
