@@ -132,11 +132,11 @@ sp_digest_swept (const SpConditionFindings *found, double *from_hz, double *to_h
 }
 
 void
-sp_digest_tally (const SpFindings *findings, guint tally[SP_VERDICT_EXCEEDS + 1])
+sp_digest_tally (const SpFindings *findings, const guint *conditions, guint n, guint tally[SP_VERDICT_EXCEEDS + 1])
 {
   memset (tally, 0, (SP_VERDICT_EXCEEDS + 1) * sizeof *tally);
-  for (guint i = 0; i < findings->n; i++)
-    tally[findings->conditions[i].verdict]++;
+  for (guint i = 0; i < n; i++)
+    tally[findings->conditions[conditions[i]].verdict]++;
 }
 
 /* ---- two sweeps of the same ---- */

@@ -31,8 +31,8 @@ SpDigestShown sp_digest_shown (const SpConditionFindings *found);
 
 /* The range that the judged sweeps cover, ends only; FALSE: no sweep. */
 gboolean sp_digest_swept (const SpConditionFindings *found, double *from_hz, double *to_hz);
-/* How many conditions have each verdict. */
-void sp_digest_tally (const SpFindings *findings, guint tally[SP_VERDICT_EXCEEDS + 1]);
+/* How many of n conditions have each verdict. */
+void sp_digest_tally (const SpFindings *findings, const guint *conditions, guint n, guint tally[SP_VERDICT_EXCEEDS + 1]);
 /* Two conditions of one radio that differ in neither carrier, mode nor power: 1 if b's floors lie lower on the whole, -1 if a's; 0: not alike, or no telling. */
 int sp_digest_deeper (const SpFindings *findings, guint a, guint b);
 

@@ -80,20 +80,20 @@ sp_words_sure_short (const SpFindings *findings, guint condition)
 }
 
 char *
-sp_words_not_looked_at_by_any (const SpFindings *findings)
+sp_words_not_looked_at_by_any (const SpFindings *findings, const guint *conditions, guint n)
 {
   guint gaps = 0;
-  for (guint i = 0; i < findings->n; i++)
-    gaps += findings->conditions[i].n_gaps > 0 ? 1 : 0;
+  for (guint i = 0; i < n; i++)
+    gaps += findings->conditions[conditions[i]].n_gaps > 0 ? 1 : 0;
   g_autofree char *open = g_strdup_printf (
       g_dngettext (GETTEXT_PACKAGE, "What no sweep shows under the carrier or the floor, in %u condition, stands on its page. ",
                    "What no sweep shows under the carrier or the floor, in %u conditions, stands on their pages. ", gaps),
       gaps);
-  return g_strconcat (
-      gaps ? open : "",
-      _ ("Spurs count where they were swept. Case, antenna, speech, supply, other powers were not tried. No certificate, and no "
-         "advice on law beyond the rule quoted."),
-      NULL);
+  return g_strconcat (gaps ? open : "",
+                      _ ("Spurs count where they were swept. Case, antenna, speech, supply, other powers were not tried. All this holds "
+                         "for the radios named, as they were that day: no certificate, and no "
+                         "advice on law beyond the rule quoted."),
+                      NULL);
 }
 
 char *

@@ -144,12 +144,12 @@ verdicts_plural (SpVerdict verdict, gboolean one)
 #define NAMED_MOST 5 /* conditions of a verdict, by name */
 
 static void
-add_names (const SpFindings *findings, const guint *order, SpVerdict verdict, SpWordsRun run, gpointer data)
+add_names (const SpFindings *findings, const guint *order, guint n, SpVerdict verdict, SpWordsRun run, gpointer data)
 {
   guint told = 0, all = 0;
-  for (guint i = 0; i < findings->n; i++)
-    all += findings->conditions[i].verdict == verdict ? 1 : 0;
-  for (guint k = 0; k < findings->n && told < NAMED_MOST; k++) {
+  for (guint k = 0; k < n; k++)
+    all += findings->conditions[order[k]].verdict == verdict ? 1 : 0;
+  for (guint k = 0; k < n && told < NAMED_MOST; k++) {
     const SpConditionFindings *found = &findings->conditions[order[k]];
     if (found->verdict != verdict)
       continue;
@@ -170,9 +170,9 @@ add_names (const SpFindings *findings, const guint *order, SpVerdict verdict, Sp
 
 /* Of the worst condition that does not comply, its own sentence. */
 static void
-add_worst (const SpFindings *findings, const guint *order, SpWordsRun run, gpointer data)
+add_worst (const SpFindings *findings, const guint *order, guint n, SpWordsRun run, gpointer data)
 {
-  const SpConditionFindings *worst = findings->n ? &findings->conditions[order[0]] : NULL;
+  const SpConditionFindings *worst = n ? &findings->conditions[order[0]] : NULL;
   if (!worst || worst->verdict <= SP_VERDICT_COMPLIES)
     return;
   const SpCondition *condition = &findings->bench->conditions[worst->condition];
@@ -182,14 +182,13 @@ add_worst (const SpFindings *findings, const guint *order, SpWordsRun run, gpoin
 }
 
 void
-sp_words_summary (const SpFindings *findings, const guint *order, SpWordsRun run, gpointer data)
+sp_words_summary (const SpFindings *findings, const guint *order, guint n, SpWordsRun run, gpointer data)
 {
   guint tally[SP_VERDICT_EXCEEDS + 1];
-  sp_digest_tally (findings, tally);
-  g_autofree char *all = g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%u condition was keyed into a calibrated chain. ",
-                                                       "%u conditions were keyed, one after another, into a calibrated chain. ",
-                                                       findings->n),
-                                          findings->n);
+  sp_digest_tally (findings, order, n, tally);
+  g_autofree char *all = g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%u condition was keyed into the chain. ",
+                                                       "%u conditions were keyed, one after another, into the chain. ", n),
+                                          n);
   run (data, all, FALSE);
   for (int verdict = SP_VERDICT_EXCEEDS; verdict >= 0; verdict--) {
     if (!tally[verdict])
@@ -201,7 +200,7 @@ sp_words_summary (const SpFindings *findings, const guint *order, SpWordsRun run
     run (data, verdict == SP_VERDICT_NO_LIMIT ? no_limit : count, FALSE);
     run (data, verb ? verb : sp_words_verdict ((SpVerdict) verdict), TRUE);
     run (data, ": ", FALSE);
-    add_names (findings, order, (SpVerdict) verdict, run, data);
+    add_names (findings, order, n, (SpVerdict) verdict, run, data);
   }
-  add_worst (findings, order, run, data);
+  add_worst (findings, order, n, run, data);
 }

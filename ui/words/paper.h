@@ -25,7 +25,7 @@ char *sp_words_how_sure (const SpFindings *findings, guint condition);
 char *sp_words_not_looked_at (const SpFindings *findings, guint condition);
 char *sp_words_sure_short (const SpFindings *findings, guint condition); /* both in a few words */
 /* Of all of a report's conditions. */
-char *sp_words_not_looked_at_by_any (const SpFindings *findings);
+char *sp_words_not_looked_at_by_any (const SpFindings *findings, const guint *conditions, guint n);
 /* What would settle it: core's proposal, no other radio named, or that nothing is open; the first gap's too. */
 char *sp_words_settle (const SpFindings *findings, guint condition);
 char *sp_words_deeper (const char *condition); /* of two conditions alike: which one answers */
@@ -44,6 +44,6 @@ char *sp_words_row_name (const SpConditionFindings *found, const SpDigestRow *ro
 char *sp_words_age (const SpAge *age); /* "measured 2026-10-17 (42 days before; good for 365)" */
 char *sp_words_chain_age (const SpBench *bench, const SpChain *chain);
 
-/* The report's summary: how many conditions came out how, the five worst by name. Each part has a strong word or none. */
+/* The report's summary: how many of n conditions, the worst first, came out how, the five worst by name. Each part has a strong word or none. */
 typedef void (*SpWordsRun) (gpointer data, const char *text, gboolean strong);
-void sp_words_summary (const SpFindings *findings, const guint *order, SpWordsRun run, gpointer data);
+void sp_words_summary (const SpFindings *findings, const guint *order, guint n, SpWordsRun run, gpointer data);

@@ -65,7 +65,7 @@ add_tally (const Report *report, SpPaperBlock *columns)
 {
   guint tally[SP_VERDICT_EXCEEDS + 1];
   SpPaperBlock *block = paper_add (paper_column (columns), SP_BLOCK_TALLY);
-  sp_digest_tally (report->findings, tally);
+  sp_digest_tally (report->findings, report->order, report->n, tally);
   for (int verdict = SP_VERDICT_EXCEEDS; verdict >= 0; verdict--) {
     g_autofree char *label = g_strdup_printf ("%s\n%s", sp_words_verdict ((SpVerdict) verdict),
                                               sp_words_verdict_means ((SpVerdict) verdict));
@@ -92,7 +92,7 @@ add_summary (const Report *report)
     paper_paragraph (report->blocks, SP_ROLE_ALARM, _ ("This chain is not safe as drawn:"), g_strdup (unsafe));
   SpPaperBlock *columns = paper_add (report->blocks, SP_BLOCK_COLUMNS);
   SpPaperBlock *summary = paper_paragraph (paper_column (columns), SP_ROLE_SUMMARY, NULL, g_strdup (""));
-  sp_words_summary (report->findings, report->order, run_of_summary, summary);
+  sp_words_summary (report->findings, report->order, report->n, run_of_summary, summary);
   add_tally (report, columns);
 }
 
@@ -198,7 +198,7 @@ add_overlay (const Report *report, const SpWaveband *band, const guint *conditio
       FALSE);
 }
 
-/* All bands with at least two conditions of a sweep; in front that with most. */
+/* All bands with at least two conditions; in front the first sheet of that with most. */
 static void
 add_overlays (const Report *report, gboolean front)
 {
@@ -213,7 +213,7 @@ add_overlays (const Report *report, gboolean front)
       most = n, fullest = sp_compare_waveband (report->findings, report->order[k]);
   }
   g_autoptr (GPtrArray) chains = paper_chains (report->findings, report->radio);
-  gboolean one_in_front = report->n + chains->len <= FRONT_OVERLAY, begun = FALSE;
+  gboolean one_in_front = report->n + chains->len <= FRONT_OVERLAY;
   for (guint k = 0; k < report->n; k++) {
     const SpWaveband *band = sp_compare_waveband (report->findings, report->order[k]);
     guint n = 0;
@@ -226,12 +226,8 @@ add_overlays (const Report *report, gboolean front)
     if (!first || n < 2 || !band || (front && !is_front))
       continue;
     guint sheets = (n + OVERLAY_MOST - 1) / OVERLAY_MOST, each = (n + sheets - 1) / sheets;
-    for (guint from = !front && is_front ? each : 0; from < (front ? each : n); from += each) { /* the first of them stands in front */
-      if (!front && !begun)
-        paper_page (report->blocks, _ ("By band"), "bands");
-      begun = TRUE;
+    for (guint from = !front && is_front ? each : 0; from < (front ? each : n); from += each) /* the first of them stands in front */
       add_overlay (report, band, of_band + from, MIN (n - from, each));
-    }
   }
 }
 
@@ -254,9 +250,38 @@ add_front (const Report *report)
   add_paragraph (columns, _ ("How it was measured"), sp_words_method (report->findings->bench));
   add_paragraph (columns, _ ("How a verdict is given"), sp_words_rule_named (report->findings->bench));
   if (report->n)
-    add_paragraph (columns, _ ("Not looked at"), sp_words_not_looked_at_by_any (report->findings));
+    add_paragraph (columns, _ ("Not looked at"), sp_words_not_looked_at_by_any (report->findings, report->order, report->n));
   paper_paragraph (report->blocks, SP_ROLE_SMALL, _ ("Cautions."), g_strdup (sp_words_key_cautions ()));
   paper_title_block (report->blocks, report->findings, report->radio, SP_PAPER_A4);
+}
+
+/* ---- side by side ---- */
+
+#define SIDE_BY_SIDE 10 /* the last order that has a column */
+
+static void
+add_comparison (const Report *report)
+{
+  guint last = MIN (report->comparison->most_order, SIDE_BY_SIDE);
+  if (report->n < 2 || last < 2)
+    return;
+  paper_page (report->blocks, _ ("Side by side"), "comparison");
+  paper_heading (report->blocks, _ ("Harmonics side by side"),
+                 _ ("level at the socket, dBm; < : not seen, it would have shown from there on"));
+  SpPaperTable *table = paper_table (report->blocks, _ ("Harmonics side by side"));
+  paper_head (table, _ ("radio, condition"), FALSE, TRUE);
+  for (guint order = 2; order <= last; order++) {
+    SpEmission one = { .order = order };
+    g_autofree char *name = sp_words_emission_short (&one, SP_HAND_SCREEN);
+    paper_head (table, name, TRUE, FALSE);
+  }
+  for (guint k = 0; k < report->n; k++) {
+    paper_word (table, found_of (report, k)->name, TRUE);
+    for (guint order = 2; order <= last; order++) {
+      const SpEmission *e = sp_compare_harmonic (&report->comparison->rows[report->order[k]], order);
+      paper_cell (table, e ? sp_words_seen (e, e->level_dbm, SP_HAND_SCREEN) : NULL);
+    }
+  }
 }
 
 /* The budget of each emission that decides. */
@@ -291,6 +316,7 @@ sp_paper_report (const SpFindings *findings, int radio)
     paper_page (report.blocks, findings->conditions[report.order[k]].name, anchor);
     paper_condition_page (report.blocks, findings, report.order[k]);
   }
+  add_comparison (&report);
   add_overlays (&report, FALSE);
   add_budgets (&report);
   g_autoptr (GPtrArray) chains = paper_chains (findings, radio);
