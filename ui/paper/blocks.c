@@ -196,6 +196,7 @@ wide_gap (const SpPaperBlock *block, const SpPaperBlock *before)
   case SP_BLOCK_HEADING: return 11;
   case SP_BLOCK_PARAGRAPH:
     return block->role == SP_ROLE_NOTE ? (before && before->kind == SP_BLOCK_PARAGRAPH ? 2 : 4) : block->role == SP_ROLE_BESIDE ? 3 : 7;
+  case SP_BLOCK_NAME: return 18;
   case SP_BLOCK_RULE: return 8;
   case SP_BLOCK_COLUMNS: return before && before->kind == SP_BLOCK_RULE ? 5 : 11;
   case SP_BLOCK_FIGURES: return 9;

@@ -70,9 +70,11 @@ add_evidence (GPtrArray *blocks, const SpFindings *findings, guint condition)
 {
   const SpConditionFindings *found = &findings->conditions[condition];
   g_autoptr (GArray) shown = g_array_new (FALSE, FALSE, sizeof (guint));
-  for (guint i = 0; i < found->n_emissions; i++)
-    if (found->emissions[i].detected && found->emissions[i].evidence)
+  for (guint i = 0; i < found->n_emissions; i++) { /* a sweep with the key up alone is no plot's worth, but of what decides */
+    const SpEmission *e = &found->emissions[i];
+    if (e->detected && e->evidence && (e->evidence->n > 1 || e == sp_findings_deciding (found)))
       g_array_append_val (shown, i);
+  }
   if (shown->len == 0)
     return;
   g_array_sort_with_data (shown, by_room, found->emissions);

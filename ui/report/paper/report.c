@@ -259,13 +259,14 @@ add_front (const Report *report)
 
 #define SIDE_BY_SIDE 10 /* the last order that has a column */
 
-static void
+/* FALSE: there is nothing to be compared, and no page was begun. */
+static gboolean
 add_comparison (const Report *report)
 {
   guint last = MIN (report->comparison->most_order, SIDE_BY_SIDE);
   if (report->n < 2 || last < 2)
-    return;
-  paper_page (report->blocks, _ ("Side by side"), "comparison");
+    return FALSE;
+  paper_page (report->blocks, _ ("Side by side, and the uncertainty"), "comparison");
   paper_heading (report->blocks, _ ("Harmonics side by side"),
                  _ ("level at the socket, dBm; < : not seen, it would have shown from there on"));
   SpPaperTable *table = paper_table (report->blocks, _ ("Harmonics side by side"));
@@ -282,17 +283,22 @@ add_comparison (const Report *report)
       paper_cell (table, e ? sp_words_seen (e, e->level_dbm, SP_HAND_SCREEN) : NULL);
     }
   }
+  return TRUE;
 }
 
 /* The budget of each emission that decides. */
 static void
-add_budgets (const Report *report)
+add_budgets (const Report *report, gboolean begun)
 {
-  paper_page (report->blocks, _ ("The uncertainty"), "budgets");
+  if (!begun) /* else they go on below the comparison */
+    paper_page (report->blocks, _ ("The uncertainty"), "budgets");
   SpPaperBlock *name = paper_add (report->blocks, SP_BLOCK_NAME);
   name->text = g_strdup (_ ("Where the uncertainty comes from"));
+  name->keep = TRUE;
   paper_paragraph (report->blocks, SP_ROLE_BODY, NULL,
-                   g_strdup (_ ("Of each verdict, the budget of the emission that it hangs on, the largest term first.")));
+                   g_strdup (_ ("Of each verdict, the budget of the emission that it hangs on, the largest term first.")))
+      ->keep
+      = TRUE;
   for (guint k = 0; k < report->n; k++)
     paper_budget (report->blocks, report->findings, report->order[k]);
 }
@@ -316,9 +322,10 @@ sp_paper_report (const SpFindings *findings, int radio)
     paper_page (report.blocks, findings->conditions[report.order[k]].name, anchor);
     paper_condition_page (report.blocks, findings, report.order[k]);
   }
-  add_comparison (&report);
-  add_overlays (&report, FALSE);
-  add_budgets (&report);
+  gboolean begun = add_comparison (&report);
+  if (begun)
+    add_overlays (&report, FALSE);
+  add_budgets (&report, begun);
   g_autoptr (GPtrArray) chains = paper_chains (findings, radio);
   for (guint i = 0; i < chains->len; i++)
     paper_chain_page (report.blocks, findings, g_ptr_array_index (chains, i), radio);
