@@ -42,6 +42,12 @@ sp_words_room_note (void)
       "not have shown.");
 }
 
+const char *
+sp_words_room_note_short (void)
+{
+  return _ ("Room: limit less level. < : under this it would not have shown.");
+}
+
 char *
 sp_words_rule (const SpBench *bench)
 {

@@ -16,6 +16,7 @@ const char *sp_words_key_cautions (void); /* for who keys next (transfer none) *
 const char *sp_words_no_certificate (void);
 const char *sp_words_card_cautions (void); /* both, as short as a card has room for */
 const char *sp_words_room_note (void);
+const char *sp_words_room_note_short (void);
 char *sp_words_rule (const SpBench *bench);       /* "guarded, U 95 %" (transfer full); so all below */
 char *sp_words_rule_named (const SpBench *bench); /* how a verdict is given, by JCGM 106 and ILAC-G8 */
 char *sp_words_method (const SpBench *bench);     /* how it was measured, with this bench's numbers */

@@ -166,7 +166,7 @@ add_charts (Slip *slip)
   SpPaperBlock *block = paper_add (slip->blocks, SP_BLOCK_FIGURES);
   block->abreast = slip->n <= 2 ? slip->n : slip->n <= PAGE_CHARTS ? 3 : 4;
   gboolean few = slip->n <= SENTENCES, small = slip->size == SP_PAPER_A5;
-  block->least = !few ? 78 : small ? 92 : 110;
+  block->least = !few ? 78 : small ? 76 : 110;
   block->best = !few ? 118 : small ? 150 : 214;
   for (guint i = 0; i < slip->n; i++) {
     SpPaperFigure *figure = paper_figure (block, SP_FIGURE_CHART, slip->findings, slip->conditions[i]);
@@ -242,7 +242,8 @@ add_table (Slip *slip)
   paper_head (table, _ ("verdict"), FALSE, FALSE);
   for (guint i = 0; i < slip->n; i++)
     add_rows (slip, table, i);
-  SpPaperBlock *note = paper_paragraph (slip->blocks, SP_ROLE_NOTE, NULL, g_strdup (sp_words_room_note ()));
+  SpPaperBlock *note = paper_paragraph (slip->blocks, SP_ROLE_NOTE, NULL,
+                                        g_strdup (slip->size == SP_PAPER_A5 ? sp_words_room_note_short () : sp_words_room_note ()));
   if (slip->left_out) {
     g_autofree char *more = g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, " %u more was seen, with more room.",
                                                           " %u more were seen, with more room.", slip->left_out),

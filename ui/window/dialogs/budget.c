@@ -384,25 +384,12 @@ budget_new (GtkWindow *parent, SpSession *session)
   return self;
 }
 
-/* Finds the budget that is open over `parent`; NULL: none is. */
-static SpBudgetWindow *
-budget_over (GtkWindow *parent)
-{
-  GListModel *all = gtk_window_get_toplevels ();
-  for (guint i = 0; i < g_list_model_get_n_items (all); i++) {
-    g_autoptr (GtkWindow) one = g_list_model_get_item (all, i);
-    if (SP_IS_BUDGET_WINDOW (one) && gtk_window_get_transient_for (one) == parent)
-      return SP_BUDGET_WINDOW (one);
-  }
-  return NULL;
-}
-
 void
 sp_budget_present (GtkWindow *parent, SpSession *session)
 {
   if (!sp_session_findings (session))
     return;
-  SpBudgetWindow *there = budget_over (parent), *self = there ? there : budget_new (parent, session);
+  SpBudgetWindow *there = sp_dialog_over (parent, SP_TYPE_BUDGET_WINDOW), *self = there ? there : budget_new (parent, session);
   follow (self);
   gtk_window_present (GTK_WINDOW (self));
 }

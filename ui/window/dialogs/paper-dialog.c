@@ -301,23 +301,10 @@ paper_new (GtkWindow *parent, SpSession *session)
   return self;
 }
 
-/* The one that is open over `parent`; NULL: none is. */
-static SpPaperWindow *
-paper_over (GtkWindow *parent)
-{
-  GListModel *all = gtk_window_get_toplevels ();
-  for (guint i = 0; i < g_list_model_get_n_items (all); i++) {
-    g_autoptr (GtkWindow) one = g_list_model_get_item (all, i);
-    if (SP_IS_PAPER_WINDOW (one) && gtk_window_get_transient_for (one) == parent)
-      return SP_PAPER_WINDOW (one);
-  }
-  return NULL;
-}
-
 void
 sp_paper_dialog_show (GtkWindow *parent, SpSession *session)
 {
-  SpPaperWindow *self = paper_over (parent);
+  SpPaperWindow *self = sp_dialog_over (parent, SP_TYPE_PAPER_WINDOW);
   if (!sp_session_findings (session))
     return;
   if (!self)

@@ -207,3 +207,15 @@ sp_dialog_present (SpDialog *dialog)
   show_bench (dialog, TRUE);
   gtk_window_present (GTK_WINDOW (dialog));
 }
+
+gpointer
+sp_dialog_over (GtkWindow *parent, GType type)
+{
+  GListModel *all = gtk_window_get_toplevels ();
+  for (guint i = 0; i < g_list_model_get_n_items (all); i++) {
+    g_autoptr (GtkWindow) one = g_list_model_get_item (all, i);
+    if (G_TYPE_CHECK_INSTANCE_TYPE (one, type) && gtk_window_get_transient_for (one) == parent)
+      return one;
+  }
+  return NULL;
+}

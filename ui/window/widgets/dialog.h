@@ -45,6 +45,8 @@ void sp_dialog_fill (SpDialog *dialog, SpFormFields *form, const SpKeySpec *keys
 /* Above its parent, its default size in the desktop's text size; once for each window. GTK 4.8 forgets a parent that goes only in windows that are open,
  * and one that was closed may be kept by what is read for it. */
 void sp_dialog_set_parent (GtkWindow *window, GtkWindow *parent);
+/* The window of that type that is open over `parent`; NULL: none is. (transfer none) */
+gpointer sp_dialog_over (GtkWindow *parent, GType type);
 /* Text that wraps, in a style of the sheet's. (transfer floating) */
 GtkWidget *sp_dialog_label_new (const char *text, const char *style);
 /* A row of a list: a title, and below it what is said of it, or what is wrong. (transfer floating) */
