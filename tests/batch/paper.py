@@ -40,6 +40,18 @@ def pdf_info(path):
     return dict(line.split(":", 1) for line in run.stdout.splitlines() if ":" in line)
 
 
+def alternatives(path):
+    """What each figure shows, for who cannot see it; and every object of the update stands where its table says (ISO 32000-1, 7.5.4)."""
+    with open(path, "rb") as file:
+        data = file.read()
+    table = data[int(data.rsplit(b"startxref\n", 1)[1].split(b"\n")[0]):]
+    entries = re.findall(rb"(\d+) 1\n(\d{10}) 00000 n \n", table)
+    for number, at in entries:
+        assert data[int(at):].startswith(number + b" 0 obj\n"), (path, number)
+    assert b"/Lang (en)" in data and entries
+    return [bytes.fromhex(found.decode()).decode("utf-16-be") for found in re.findall(rb"/Alt <FEFF([0-9A-F]*)>", data)]
+
+
 class Page(html.parser.HTMLParser):
     """Tags that are open and close in turn, names, references, text."""
     VOID = {"meta", "hr", "br", "img"}
@@ -107,6 +119,10 @@ class Paper(batch_case.Bench):
             # all that a reader can see, and all that stands in the file's own words
             with open(path, "rb") as file:
                 everything = text + file.read().decode("latin-1") + json.dumps(info)
+            spoken = alternatives(path)
+            self.assertEqual(len(spoken), 1)
+            self.assertIn(f"Spectrum of {name}", spoken[0])
+            everything += spoken[0]
             for k, (other, owner) in enumerate(zip(NAMES, OWNERS)):
                 for word in (other, owner, f"SN{k + 41}Z") if k != i else ("the bench's own note", "word "):
                     self.assertNotIn(word, everything, f"{path} speaks of another")
@@ -128,6 +144,9 @@ class Paper(batch_case.Bench):
         for i in range(1, n + 1):
             self.assertIn(f"page {i} of {n}", plain(pdf_text(path, "-f", str(i), "-l", str(i))))
         self.assertIn(b"/Outlines", open(path, "rb").read())
+        spoken = alternatives(path)
+        self.assertEqual([name for name in NAMES if not any(name in one for one in spoken)], [])
+        self.assertEqual([one for one in spoken if not one], [])
 
     def test_one_radio_alone(self):
         path = os.path.join(self.folder, "one.pdf")

@@ -373,6 +373,19 @@ sp_pages_boxes (const SpPages *pages, guint *n)
   return (SpPageBox *) g_array_free (boxes, FALSE);
 }
 
+GPtrArray *
+sp_pages_alts (const SpPages *pages)
+{
+  GPtrArray *alts = g_ptr_array_new_with_free_func (g_free);
+  for (guint i = 0; i < pages->pages->len; i++) {
+    const Page *page = g_ptr_array_index (pages->pages, i);
+    for (guint k = 0; k < page->items->len; k++)
+      if (g_array_index (page->items, Item, k).kind == ITEM_FIGURE)
+        g_ptr_array_add (alts, figure_alt (pages->findings, g_array_index (page->items, Item, k).figure));
+  }
+  return alts;
+}
+
 /* ---- drawing ---- */
 
 gboolean

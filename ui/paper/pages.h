@@ -29,6 +29,9 @@ gboolean sp_pages_draw_tagged (const SpPages *pages, guint i, cairo_t *cr);
 /* A line of the outline for a page: what it is about. (transfer none) */
 const char *sp_pages_title (const SpPages *pages, guint i);
 
+/* What each figure shows, in the order in which they are drawn: char*. (transfer full) */
+GPtrArray *sp_pages_alts (const SpPages *pages);
+
 /* Everything that stands on a page and may lie over nothing else: a line or paragraph of text, a figure. */
 typedef struct {
   guint page;

@@ -90,6 +90,8 @@ paper_to_pdf (const SpPaper *paper, SpPaperSize size, GError **error)
     sp_fail (error, SP_ERROR_IO, _ ("the paper could not be drawn: %s"), cairo_status_to_string (status));
     return NULL;
   }
+  g_autoptr (GPtrArray) alts = sp_pages_alts (pages);
+  pdf_speak (bytes, paper->language, alts); /* a later cairo's that is written otherwise stays as it is */
   return g_byte_array_free_to_bytes (g_steal_pointer (&bytes));
 }
 
