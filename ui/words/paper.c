@@ -37,9 +37,8 @@ sp_words_card_cautions (void)
 const char *
 sp_words_room_note (void)
 {
-  return _ (
-      "Room: limit less level, or less the radio's part at most. Of several not seen, the one with least room. < : under this it would "
-      "not have shown.");
+  return _ ("Room: limit less level, or less the radio's part. Of several not seen, that with least room. < : under this it would not have "
+            "shown.");
 }
 
 const char *

@@ -6,6 +6,7 @@
 
 #include <glib/gi18n-lib.h>
 #include <math.h>
+#include <string.h>
 
 #define SENTENCES 2 /* of more conditions the table tells */
 #define SEEN_MOST 4 /* rows of one condition */
@@ -102,30 +103,41 @@ of_all (const Slip *slip, char *(*value) (const Slip *, guint))
   return g_string_free (g_steal_pointer (&text), FALSE);
 }
 
+#define NAMES_MOST 24 /* characters of all conditions' names: more are read at their sentences */
+
 static char *
 conditions_named (const Slip *slip)
 {
   g_autoptr (GString) names = g_string_new (NULL);
-  for (guint i = 0; i < slip->n && slip->n <= SENTENCES; i++)
+  for (guint i = 0; i < slip->n; i++)
     g_string_append_printf (names, "%s%s", names->len && *name_of (slip, i) ? ", " : "", name_of (slip, i));
-  return slip->n == 1 && !names->len ? g_strdup ("1")
-         : names->len                ? g_strdup_printf ("%u: %s", slip->n, names->str)
-                                     : g_strdup_printf ("%u", slip->n);
+  return names->len && g_utf8_strlen (names->str, -1) <= NAMES_MOST ? g_strdup_printf ("%u: %s", slip->n, names->str)
+                                                                    : g_strdup_printf ("%u", slip->n);
 }
 
+/* Values that differ have a row for themselves. */
 static void
 add_head (Slip *slip)
 {
   const SpRadio *radio = &slip->findings->bench->radios[slip->radio];
   SpPaperBlock *name = paper_add (slip->blocks, SP_BLOCK_NAME);
-  name->text = g_strdup (radio->name);
   gboolean small = slip->size == SP_PAPER_A5;
+  g_autofree char *carrier = slip->n ? of_all (slip, carrier_of) : NULL, *power = slip->n ? of_all (slip, power_of) : NULL;
+  gboolean apart = (carrier && strchr (carrier, ';')) || (power && strchr (power, ';'));
+  guint carrier_row = apart ? 2 : 0, power_row = apart ? 3 : 1, owner_row = apart ? 0 : 1, rated_row = apart ? 1 : 2;
+  name->text = g_strdup (radio->name);
   paper_fact (name, 0, 0, _ ("serial"), g_strdup (radio->serial));
-  paper_fact (name, 0, 0, _ ("carrier"), slip->n ? of_all (slip, carrier_of) : NULL);
-  paper_fact (name, 1, 0, _ ("owner"), g_strdup (radio->owner));
-  paper_fact (name, 1, 0, small ? _ ("power") : _ ("power measured"), slip->n ? of_all (slip, power_of) : NULL);
-  paper_fact (name, 2, 0, small ? _ ("for") : slip->n == 1 ? _ ("condition") : _ ("conditions"), conditions_named (slip));
-  paper_fact (name, 2, 0, small ? _ ("rated") : _ ("power rated"), slip->n ? of_all (slip, rated_of) : NULL);
+  if (!apart)
+    paper_fact (name, carrier_row, 0, _ ("carrier"), g_strdup (carrier));
+  paper_fact (name, owner_row, 0, _ ("owner"), g_strdup (radio->owner));
+  if (!apart)
+    paper_fact (name, power_row, 0, small ? _ ("power") : _ ("power measured"), g_strdup (power));
+  paper_fact (name, rated_row, 0, small ? _ ("for") : slip->n == 1 ? _ ("condition") : _ ("conditions"), conditions_named (slip));
+  paper_fact (name, rated_row, 0, small ? _ ("rated") : _ ("power rated"), slip->n ? of_all (slip, rated_of) : NULL);
+  if (apart) {
+    paper_fact (name, carrier_row, 0, _ ("carrier"), g_strdup (carrier));
+    paper_fact (name, power_row, 0, small ? _ ("power") : _ ("power measured"), g_strdup (power));
+  }
 }
 
 /* ---- verdicts ---- */
