@@ -1,11 +1,10 @@
-/* pdf-speak.c - what cairo (1.16) does not write into a tagged PDF: the language, and in words what each figure shows
- *
- * An incremental update (ISO 32000-1, 7.5.6): the objects that say more stand once more behind the file, with a table of their own. Figures stand in the
- * order in which they were drawn.
- */
+/* pdf-speak.c - what cairo (1.16) does not write into a tagged PDF: the language, and in words what each figure shows */
 #include "ui/paper/private.h"
 
 #include <string.h>
+
+/* An incremental update (ISO 32000-1, 7.5.6): the objects that say more stand once more behind the file, with a table of their own. Figures stand in the
+ * order in which they were drawn. */
 
 #define FIGURE "<< /Type /StructElem\n   /S /Figure\n"
 #define CATALOG "<< /Type /Catalog\n"
