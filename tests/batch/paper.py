@@ -191,6 +191,9 @@ class Paper(batch_case.Bench):
             for tag in ("title", "h1", "caption", "figcaption", "desc", "main"):
                 self.assertIn(tag, page.tags)
             self.assertIn('<html lang="en">', text)
+            if shutil.which("tidy"):  # app/install-packages test
+                valid = subprocess.run(["tidy", "-q", "-e", path], capture_output=True, text=True, check=False)
+                self.assertEqual((valid.returncode, valid.stderr), (0, ""), "no valid HTML")
         with open(paths[1], encoding="utf-8") as file:
             said = plain("".join(Page(file.read()).text))
         statement = self.load("judge", self.sheet)["radios"][0]["statement"].split(": ", 1)[1]

@@ -1,4 +1,5 @@
 /* pages.c - what the layouter places: everything on the sheet, nothing over anything else, as many pages as there should be */
+#include "tests/figure/leaks.h"
 #include "tests/paper/evening.h"
 
 #include "ui/paper/export.h"

@@ -37,8 +37,8 @@ static const char style[]
       "tbody tr{border-bottom:1px solid #ccc}.n{text-align:right;white-space:nowrap}"
       ".columns,.figures{display:flex;gap:1.2em;flex-wrap:wrap}.columns>div{flex:1 1 14em}.figures>div{flex:1 1 20em;max-width:100%}"
       "figure{margin:1em 0}figure svg{max-width:100%;height:auto}hr{border:0;border-top:1px solid #000}"
-      ".title{border:2px solid #000;grid-template-columns:repeat(auto-fit,minmax(13em,1fr));gap:0}.title div{border:1px solid "
-      "#000;padding:.2em .4em}"
+      ".title{border:2px solid #000;display:grid;grid-template-columns:repeat(auto-fit,minmax(13em,1fr));margin-top:1.5em}"
+      ".title dl{display:block;margin:0;border:1px solid #000;padding:.2em .4em}"
       "@page{size:A4;margin:15mm 20mm}@media print{body{margin:0;max-width:none;padding:0;font-size:9pt}section{break-before:page}"
       "figure,tr,dl{break-inside:avoid}h2{break-after:avoid}}";
 
@@ -247,13 +247,13 @@ add_facts (Html *html, const SpPaperBlock *block)
   gboolean title = block->kind == SP_BLOCK_TITLE;
   if (block->facts->len == 0)
     return;
-  g_string_append (html->out, title ? "<dl class=\"title\">\n" : "<dl>\n");
+  g_string_append (html->out, title ? "<div class=\"title\">\n" : "<dl>\n");
   for (guint i = 0; i < block->facts->len; i++) {
     const SpFact *fact = &g_array_index (block->facts, SpFact, i);
-    element (html, title ? "<div><dt>" : "<dt>", fact->label, "</dt>");
-    element (html, "<dd>", fact->value, title ? "</dd></div>\n" : "</dd>\n");
+    element (html, title ? "<dl><dt>" : "<dt>", fact->label, "</dt>");
+    element (html, "<dd>", fact->value, title ? "</dd></dl>\n" : "</dd>\n");
   }
-  g_string_append (html->out, "</dl>\n");
+  g_string_append (html->out, title ? "</div>\n" : "</dl>\n");
 }
 
 static void
@@ -360,7 +360,7 @@ paper_to_html (const SpPaper *paper, SpPaperSize size, GError **error)
   element (&html, "<title>", paper->title, "</title>\n<style>");
   g_string_append (html.out, style);
   element (&html, "</style></head>\n<body>\n<header><strong>", paper->head, "</strong>");
-  element (&html, "<span>", paper->head_aside, "</span></header>\n<main>\n");
+  element (&html, " <span>", paper->head_aside, "</span></header>\n<main>\n");
   add_blocks (&html, paper->blocks);
   g_string_append (html.out, html.in_section ? "</section>\n" : "");
   element (&html, "</main>\n<footer>", paper->foot, "</footer>\n</body></html>\n");

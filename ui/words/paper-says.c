@@ -101,6 +101,8 @@ sp_words_settle (const SpFindings *findings, guint condition)
 {
   const SpConditionFindings *found = &findings->conditions[condition];
   const SpEmission *deciding = sp_findings_deciding (found);
+  if (found->n_corrected == 0)
+    return g_strdup (_ ("Sweep it with the key down."));
   if (found->verdict == SP_VERDICT_COMPLIES || found->verdict == SP_VERDICT_NO_LIMIT)
     return g_strdup (_ ("Nothing is open."));
   if (found->verdict == SP_VERDICT_EXCEEDS)

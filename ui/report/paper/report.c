@@ -290,6 +290,13 @@ add_comparison (const Report *report)
 static void
 add_budgets (const Report *report, gboolean begun)
 {
+  gboolean any = FALSE;
+  for (guint k = 0; k < report->n; k++) {
+    const SpEmission *deciding = sp_findings_deciding (found_of (report, k));
+    any = any || (deciding && deciding->budget.n > 0);
+  }
+  if (!any)
+    return;
   if (!begun) /* else they go on below the comparison */
     paper_page (report->blocks, _ ("The uncertainty"), "budgets");
   SpPaperBlock *name = paper_add (report->blocks, SP_BLOCK_NAME);

@@ -183,7 +183,8 @@ add_charts (Slip *slip)
   for (guint i = 0; i < slip->n; i++) {
     SpPaperFigure *figure = paper_figure (block, SP_FIGURE_CHART, slip->findings, slip->conditions[i]);
     figure->title = slip->n == 1 ? NULL : g_strdup (name_of (slip, i));
-    figure->aside = slip->n <= 2 ? sp_words_keyed_settings (slip->findings, slip->conditions[i]) : NULL;
+    figure->aside = slip->n <= SENTENCES && found_of (slip, i)->n_corrected ? sp_words_keyed_settings (slip->findings, slip->conditions[i])
+                                                                            : NULL;
   }
   paper_run (block, _ ("What to see."), TRUE);
   for (guint i = 0; i < slip->n && i < SENTENCES; i++) {
