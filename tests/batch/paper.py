@@ -156,6 +156,15 @@ class Paper(batch_case.Bench):
             self.assertIn(said, text)
         for other in NAMES[:2] + NAMES[3:]:
             self.assertNotIn(other, text)
+        # an evening on which one radio's steps tell of another's emissions
+        evening = os.path.join(SAMPLES, "pocket.sheet")
+        names = [radio["radio"] for radio in self.load("judge", evening)["radios"]]
+        for name in ("Orbanick", "Quelldrin"):
+            for options in ((), ("--slip",)):
+                self.good("report", evening, "--radio", name, "-o", path, *options)
+                text = plain(pdf_text(path)) + " ".join(alternatives(path))
+                self.assertIn(name, text)
+                self.assertEqual([other for other in names if other != name and other in text], [])
 
     def test_a_report_holds_what_a_laboratorys_would(self):
         """ISO/IEC 17025, 7.8.2 to 7.8.6, from memory: what a report must hold, and by which words it stands here. Not held: a customer's contact and

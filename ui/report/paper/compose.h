@@ -35,7 +35,8 @@ GPtrArray *paper_chains (const SpFindings *findings, int radio);
 gboolean paper_is_of (const SpFindings *findings, guint condition, int radio);
 
 /* report-*.c */
-void paper_condition_page (GPtrArray *blocks, const SpFindings *findings, guint condition);
+/* `alone`: no other radio is named. */
+void paper_condition_page (GPtrArray *blocks, const SpFindings *findings, guint condition, gboolean alone);
 void paper_chain_page (GPtrArray *blocks, const SpFindings *findings, const SpChain *chain, int radio);
 void paper_budget (GPtrArray *blocks, const SpFindings *findings, guint condition);
 void paper_files_page (GPtrArray *blocks, const SpFindings *findings, int radio);

@@ -189,30 +189,33 @@ paper_budget (GPtrArray *blocks, const SpFindings *findings, guint condition)
 /* ---- to note ---- */
 
 static void
-add_notes (GPtrArray *blocks, const SpFindings *findings, guint condition)
+add_notes (GPtrArray *blocks, const SpFindings *findings, guint condition, gboolean alone)
 {
   const SpConditionFindings *found = &findings->conditions[condition];
   paper_add (blocks, SP_BLOCK_RULE);
   SpPaperBlock *columns = paper_add (blocks, SP_BLOCK_COLUMNS);
   g_autoptr (GString) text = g_string_new (NULL);
   for (guint i = 0; i < found->warnings->len && i < WARNINGS_MOST; i++) {
-    g_autofree char *said = sp_words_reason (g_ptr_array_index (found->warnings, i), SP_HAND_SCREEN);
-    g_string_append_printf (text, "%s%s", i ? " " : "", said);
+    const SpReason *warning = g_ptr_array_index (found->warnings, i);
+    if (alone && warning->code == SP_REASON_PRODUCT_CARRIED) /* from another radio's steps */
+      continue;
+    g_autofree char *said = sp_words_reason (warning, SP_HAND_SCREEN);
+    g_string_append_printf (text, "%s%s", text->len ? " " : "", said);
   }
   if (found->warnings->len > WARNINGS_MOST)
     g_string_append_printf (text, _ (" And %u more, with the files."), found->warnings->len - WARNINGS_MOST);
   paper_paragraph (paper_column (columns), SP_ROLE_SMALL, _ ("To note."), text->len ? g_strdup (text->str) : g_strdup (_ ("Nothing.")));
-  paper_paragraph (paper_column (columns), SP_ROLE_SMALL, _ ("Why, and what would settle it."),
-                   sp_words_explanation (found, SP_HAND_SCREEN));
+  paper_paragraph (paper_column (columns), SP_ROLE_SMALL, alone ? _ ("What would settle it.") : _ ("Why, and what would settle it."),
+                   alone ? sp_words_settle (findings, condition) : sp_words_explanation (found, SP_HAND_SCREEN));
 }
 
 void
-paper_condition_page (GPtrArray *blocks, const SpFindings *findings, guint condition)
+paper_condition_page (GPtrArray *blocks, const SpFindings *findings, guint condition, gboolean alone)
 {
   add_head (blocks, findings, condition);
   add_chart (blocks, findings, condition);
   add_evidence (blocks, findings, condition);
   if (findings->conditions[condition].n_emissions)
     add_table (blocks, &findings->conditions[condition]);
-  add_notes (blocks, findings, condition);
+  add_notes (blocks, findings, condition, alone);
 }

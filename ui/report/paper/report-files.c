@@ -136,7 +136,8 @@ add_warnings (GPtrArray *blocks, const SpFindings *findings, int radio)
     add_warning (sentences, names, _ ("Bench"), g_ptr_array_index (findings->warnings, i));
   for (guint i = 0; i < findings->n; i++)
     for (guint k = 0; paper_is_of (findings, i, radio) && k < findings->conditions[i].warnings->len; k++)
-      add_warning (sentences, names, findings->conditions[i].name, g_ptr_array_index (findings->conditions[i].warnings, k));
+      if (radio < 0 || ((const SpReason *) g_ptr_array_index (findings->conditions[i].warnings, k))->code != SP_REASON_PRODUCT_CARRIED)
+        add_warning (sentences, names, findings->conditions[i].name, g_ptr_array_index (findings->conditions[i].warnings, k));
   paper_heading (blocks, _ ("Warnings"), sentences->len ? NULL : _ ("none"));
   for (guint i = 0; i < sentences->len; i++) {
     const char *said = g_ptr_array_index (sentences, i);

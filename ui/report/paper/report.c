@@ -327,7 +327,7 @@ sp_paper_report (const SpFindings *findings, int radio)
   for (guint k = 0; k < report.n; k++) {
     g_autofree char *anchor = anchor_of (report.order[k]);
     paper_page (report.blocks, findings->conditions[report.order[k]].name, anchor);
-    paper_condition_page (report.blocks, findings, report.order[k]);
+    paper_condition_page (report.blocks, findings, report.order[k], radio >= 0);
   }
   gboolean begun = add_comparison (&report);
   if (begun)

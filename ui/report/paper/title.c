@@ -71,7 +71,7 @@ exports_of (const SpFindings *findings, int radio)
     }
   }
   if (n > MOST_HASHES)
-    g_string_append_printf (text, _ (" and %u more"), n - MOST_HASHES);
+    g_string_append_printf (text, _ ("; %u more in the report"), n - MOST_HASHES);
   return g_string_free (g_steal_pointer (&text), FALSE);
 }
 
