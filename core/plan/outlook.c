@@ -135,9 +135,10 @@ law_of (SpPlan *plan, const SpSetting *s)
   }
   SpSettings settings = { .rbw_hz = s->rbw_hz, .detector = s->detector, .average = s->average, .averages = s->averages, .hold = s->hold };
   gboolean assumed;
-  SpPlanLaw found = { s->detector, s->average, s->hold, s->averages, ratio, sp_law_of (&settings, ratio, 1, &assumed), FALSE, 0 };
+  SpPlanLaw found = { s->detector, s->average, s->hold, s->averages, ratio, sp_law_of (&settings, ratio, 1, &assumed), FALSE, 0, 0 };
   found.greatest = assumed || sp_detector_traits (s->detector)->extreme || s->hold != SP_HOLD_NONE;
   found.median_u_db = sp_law_median_u_db (&found.law);
+  found.mean_db = sp_law_noise_mean_db (&found.law);
   plan->laws[plan->next_law] = found;
   plan->next_law = (plan->next_law + 1) % SP_PLAN_LAWS;
   plan->n_laws = MIN (plan->n_laws + 1, SP_PLAN_LAWS);
