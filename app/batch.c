@@ -101,6 +101,7 @@ static const Option report_options[] = {
   { "radio", "NAME", TRUE, N_ ("whose figure and chart it shows; or NAME=TRACE[;TRACE...] in place of a sheet") },
   PARTS,
   { "rule", "guarded|simple", FALSE, N_ ("the decision rule; wins over the sheet's") },
+  { "traces", NULL, FALSE, N_ ("every sweep's points in the spreadsheet too, and a chart made from them") },
   { "format", "xlsx", FALSE, N_ ("where the file's name does not say it") },
   OUTPUT, HELP, { NULL },
 };
@@ -123,7 +124,7 @@ const Command commands[] = {
     compare_options, command_compare },
   { "budget", "INPUT --radio NAME --order N|--at F [--monte-carlo N --seed S] [--json] [-o F]",
     N_ ("every term behind one level's uncertainty"), budget_options, command_budget },
-  { "report", "INPUT -o F.xlsx [--radio NAME] [--rule R]", N_ ("everything, as a spreadsheet that works it again"), report_options, command_report },
+  { "report", "INPUT -o F.xlsx [--traces] [--radio NAME] [--rule R]", N_ ("everything, as a spreadsheet that works it again"), report_options, command_report },
   { "pack", "BENCH.sheet -o BOOK.benchbook", N_ ("a sheet and every file it names, in one bench book"), pack_options, command_pack },
   { "unpack", "BOOK.benchbook -d DIR", N_ ("a bench book as a sheet and its files, byte for byte"), unpack_options, command_unpack },
   { "chain", "CHAIN [--at F,F...] [--json] [-o F]", N_ ("loss and uncertainty, stage by stage"), chain_options, command_chain },

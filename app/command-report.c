@@ -36,5 +36,6 @@ command_report (const Arguments *arguments, GError **error)
     return FAILED;
   sp_view_init (&view); /* of the figure and the chart: the sheets hold all */
   g_autoptr (SpFindings) findings = input_findings (arguments, &view, error);
-  return findings ? output_made (arguments, sp_workbook_export (findings, &view, error), error) : FAILED;
+  return findings ? output_made (arguments, sp_workbook_export (findings, &view, arguments_have (arguments, "traces"), error), error)
+                  : FAILED;
 }

@@ -224,7 +224,7 @@ class Workbook(unittest.TestCase):
             self.assertEqual(sum(marked), sum(len(e["assumed"]) for e in radio["emissions"]))
 
     def test_every_sweep_is_named_with_its_purpose(self):
-        book, judged = openpyxl.load_workbook(self.report("whose.sheet", "purposes.xlsx")), self.judged("whose.sheet")
+        book, judged = openpyxl.load_workbook(self.report("whose.sheet", "purposes.xlsx", "--traces")), self.judged("whose.sheet")
         listed = sheets.table(book["Provenance"], "Radio and condition", "SHA-256 of its bytes")
         self.assertEqual([(row["Radio and condition"], row["Purpose"], row["File?options (column)"].split(" (")[0], row["SHA-256 of its bytes"]) for row in listed],
                          [(radio["name"], sweep["purpose"], sweep["file"], sweep["sha256"]) for radio in judged["radios"] for sweep in radio["sweeps"]])
@@ -290,7 +290,7 @@ class Workbook(unittest.TestCase):
             file.write(bench_files.SHEET[:bench_files.SHEET.index("[radio")].replace("title=Two pads", "title==HYPERLINK(\"http://x\",\"y\") & more")
                        + "operator==cmd|' /C calc'!A0\nplace=@here\n\n"
                        + "".join(f"[radio {name}]\nfundamental=146MHz\nkeyed=plendour.csv?from=140MHz&to=160MHz\n\n" for name in names))
-        path = self.report("hostile.sheet", "hostile.xlsx")
+        path = self.report("hostile.sheet", "hostile.xlsx", "--traces")
         own = re.compile(r"=(SUM\(|SQRT\(SUMSQ\(|IF\(|MIN\(|NORMSDIST\(|10\^\(|(?:'[^!]*'|[\w.]+)!\$[A-Z]+\$\d+$|[A-Z]\d+[-*]\$?[A-Z]\$?\d+$)")
         for book in (openpyxl.load_workbook(path), openpyxl.load_workbook(self.office.convert(path))):
             texts = set()
@@ -316,6 +316,16 @@ class Workbook(unittest.TestCase):
         self.assertTrue(first == second, "two runs, two files")
         self.assertTrue(first == out, "standard output differs from the file")
 
+    def test_sweeps_are_a_choice(self):
+        without, with_them = self.report(WHOSE, "without.xlsx"), self.report(WHOSE, "with.xlsx", "--traces")
+        self.assertLess(os.path.getsize(without), 1e6)
+        for path, sweeps in ((without, 0), (with_them, len(self.judged(WHOSE)["radios"]))):
+            book = openpyxl.load_workbook(path)
+            self.assertEqual(sum(title.startswith("Sweeps ") for title in book.sheetnames), sweeps)
+            self.assertEqual(len(book["Figure"]._charts), 1 if sweeps else 0)
+            told = [cell for row in book["Provenance"].iter_rows(values_only=True) for cell in row if "are not in this spreadsheet" in str(cell)]
+            self.assertEqual(len(told), 0 if sweeps else 1)
+
     def test_long_sweep_keeps_its_extremes(self):
         with open(os.path.join(self.folder, "long.csv"), "w", encoding="utf-8") as file:
             file.write("RBW,100,kHz\nAttenuation,10,dB\nDetector,Positive Peak\nFrequency (Hz),Level (dBm)\n")
@@ -323,7 +333,7 @@ class Workbook(unittest.TestCase):
                 level = -3 if i == 2000 else -20.5 if i == 31234 else -99.25 if i == 40404 else -80 - i % 7
                 file.write(f"{100e6 + 23e3 * i:.0f},{level}\n")
         run = self.run_batch("report", "--radio", "Long=long.csv", "--chain", "bench.chain", "--analyzer", "bench.analyzer", "--mask", "house.mask",
-                             "-o", "long.xlsx")
+                             "-o", "long.xlsx", "--traces")
         self.assertEqual((run.returncode, run.stderr), (0, b""))
         book = openpyxl.load_workbook(os.path.join(self.folder, "long.xlsx"), read_only=True)
         self.addCleanup(book.close)

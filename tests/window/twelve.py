@@ -37,7 +37,7 @@ class Twelve(Case):
             file.write("of last year")
         with self.desk(made.twelve(folder, 30001), bands=True, answers=[report]) as desk:
             until(lambda: len(self.rows(desk)) >= 10, "judged")
-            desk.do("win.spreadsheet")
+            desk.do("win.spreadsheet-sweeps")
             until(lambda: "Being written\u2026" in labels(desk.window), "it says that it takes long")
             desk.do("win.stop-report")
             until(lambda: "Being written\u2026" not in labels(desk.window), "it has stopped")

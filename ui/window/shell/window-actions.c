@@ -234,8 +234,8 @@ import (GtkWidget *widget, const char *action, GVariant *parameter)
 static void
 spreadsheet (GtkWidget *widget, const char *action, GVariant *parameter)
 {
-  (void) action, (void) parameter;
-  sp_window_ask_spreadsheet (SP_WINDOW (widget));
+  (void) parameter;
+  sp_window_ask_spreadsheet (SP_WINDOW (widget), g_str_has_suffix (action, "-sweeps"));
 }
 
 static void
@@ -335,8 +335,9 @@ sp_window_update_actions (SpWindow *self)
   gtk_widget_action_set_enabled (widget, "win.redo", sp_book_redo_label (book) != NULL);
   gtk_widget_action_set_enabled (widget, "win.move-up", some && i > 0);
   gtk_widget_action_set_enabled (widget, "win.move-down", some && i + 1 < bench->n_conditions);
-  gtk_widget_action_set_enabled (widget, "win.spreadsheet", found && bench->n_conditions > 0);
-  gtk_widget_action_set_enabled (widget, "win.picture", found && bench->n_conditions > 0);
+  static const char *const of_findings[] = { "win.spreadsheet", "win.spreadsheet-sweeps", "win.picture" };
+  for (guint j = 0; j < G_N_ELEMENTS (of_findings); j++)
+    gtk_widget_action_set_enabled (widget, of_findings[j], found && bench->n_conditions > 0);
   gtk_widget_action_set_enabled (widget, "win.moves", found);
 }
 
@@ -373,6 +374,7 @@ static const struct {
   { "win.import", import, GDK_KEY_i, GDK_CONTROL_MASK },
   { "win.import-here", import, GDK_KEY_i, GDK_CONTROL_MASK | GDK_SHIFT_MASK },
   { "win.spreadsheet", spreadsheet, GDK_KEY_e, GDK_CONTROL_MASK },
+  { "win.spreadsheet-sweeps", spreadsheet, GDK_KEY_e, GDK_CONTROL_MASK | GDK_ALT_MASK },
   { "win.picture", picture, GDK_KEY_e, GDK_CONTROL_MASK | GDK_SHIFT_MASK },
   { "win.stop-report", sp_window_stop_report, GDK_KEY_period, GDK_CONTROL_MASK },
   { "win.find", find_radio, GDK_KEY_f, GDK_CONTROL_MASK },

@@ -56,7 +56,7 @@ void sp_window_next_step (GtkWidget *window, const char *action, GVariant *nothi
 
 /* ---- window-report.c ---- */
 
-void sp_window_ask_spreadsheet (SpWindow *window);
+void sp_window_ask_spreadsheet (SpWindow *window, gboolean traces);
 void sp_window_ask_picture (SpWindow *window);
 void sp_window_open_written (GtkWidget *window, const char *action, GVariant *uri);
 void sp_window_stop_report (GtkWidget *window, const char *action, GVariant *parameter);

@@ -19,7 +19,7 @@
 typedef struct {
   SpKeptView kept;
   char *path;
-  gboolean workbook;
+  gboolean workbook, traces;
   SpFigureFormat format;
 } Report;
 
@@ -38,7 +38,7 @@ write_report (GTask *task, gpointer source, gpointer data, GCancellable *cancell
   (void) source;
   Report *r = data;
   GError *error = NULL;
-  g_autoptr (GBytes) bytes = r->workbook ? sp_workbook_export (r->kept.findings, &r->kept.view, &error)
+  g_autoptr (GBytes) bytes = r->workbook ? sp_workbook_export (r->kept.findings, &r->kept.view, r->traces, &error)
                                          : sp_figure_export (r->format, 1600, 1000, r->kept.findings, &r->kept.view, &error);
   if (bytes && g_cancellable_is_cancelled (cancellable)) /* the file that stood there is left as it was */
     g_task_return_new_error (task, G_IO_ERROR, G_IO_ERROR_CANCELLED, "cancelled");
@@ -116,7 +116,7 @@ sp_window_stop_report (GtkWidget *widget, const char *action, GVariant *paramete
 }
 
 static void
-begin_report (SpWindow *self, GFile *file, gboolean workbook)
+begin_report (SpWindow *self, GFile *file, gboolean workbook, gboolean traces)
 {
   SpFindings *findings = sp_session_findings (self->session);
   g_autoptr (GError) error = NULL;
@@ -137,6 +137,7 @@ begin_report (SpWindow *self, GFile *file, gboolean workbook)
   Report *r = g_new0 (Report, 1);
   sp_kept_view_init (&r->kept, self->session);
   r->workbook = workbook;
+  r->traces = traces;
   r->format = format;
   r->path = g_steal_pointer (&path);
   if (!self->reports_stop || g_cancellable_is_cancelled (self->reports_stop)) {
@@ -154,19 +155,26 @@ begin_report (SpWindow *self, GFile *file, gboolean workbook)
 static void
 spreadsheet_to (GtkWidget *window, GFile *file)
 {
-  begin_report (SP_WINDOW (window), file, TRUE);
+  begin_report (SP_WINDOW (window), file, TRUE, FALSE);
+}
+
+static void
+spreadsheet_with_traces_to (GtkWidget *window, GFile *file)
+{
+  begin_report (SP_WINDOW (window), file, TRUE, TRUE);
 }
 
 static void
 picture_to (GtkWidget *window, GFile *file)
 {
-  begin_report (SP_WINDOW (window), file, FALSE);
+  begin_report (SP_WINDOW (window), file, FALSE, FALSE);
 }
 
 void
-sp_window_ask_spreadsheet (SpWindow *self)
+sp_window_ask_spreadsheet (SpWindow *self, gboolean traces)
 {
-  sp_ask_save (GTK_WIDGET (self), _ ("Write the spreadsheet"), "*.xlsx", _ ("report.xlsx"), ".xlsx", spreadsheet_to);
+  sp_ask_save (GTK_WIDGET (self), _ ("Write the spreadsheet"), "*.xlsx", _ ("report.xlsx"), ".xlsx",
+               traces ? spreadsheet_with_traces_to : spreadsheet_to);
 }
 
 void
