@@ -82,6 +82,9 @@ static const Option draw_options[] = {
 };
 static const Option compare_options[] = {
   { "with", "OTHER", FALSE, N_ ("a sheet, or a chain in place of the input's own: what moved, other - input") },
+  { "pivot", NULL, FALSE, N_ ("each radio with several conditions as a table: bands down, powers across, the room in a cell") },
+  { "dbc", "N", FALSE, N_ ("with --pivot: the level of harmonic N in dBc in place of the room") },
+  { "format", "text|csv|html", FALSE, N_ ("with --pivot: how it is written") },
   { "show", "alike|each|notable", FALSE, N_ ("of what moved: those that move alike in a line (text), every one (JSON), only what flips or moves beyond U") },
   RADIO, PARTS,
   { "rule", "guarded|simple", FALSE, N_ ("the decision rule; wins over the sheet's") },
@@ -120,7 +123,7 @@ static const Option unpack_options[] = { { "directory", "DIR", FALSE, N_ ("a new
 const Command commands[] = {
   { "judge", "INPUT [--json] [--rule R] [--monte-carlo N --seed S] [--strict] [-o F]", N_ ("emissions and verdicts"), judge_options, command_judge },
   { "draw", "INPUT -o F.png|svg|pdf [--size 1600x900] [--from F --to F] [--log] [--linear] [--by-harmonic] [--level-from L --level-to L] [--dbc] [--radio NAME] [--dark] [--judged-only]", N_ ("the chart"), draw_options, command_draw },
-  { "compare", "INPUT [--with OTHER] [--json] [-o F]", N_ ("conditions side by side; or what moved between two judgings"),
+  { "compare", "INPUT [--with OTHER] [--pivot] [--json] [-o F]", N_ ("conditions side by side; or what moved between two judgings"),
     compare_options, command_compare },
   { "budget", "INPUT --radio NAME --order N|--at F [--monte-carlo N --seed S] [--json] [-o F]",
     N_ ("every term behind one level's uncertainty"), budget_options, command_budget },
