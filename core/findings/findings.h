@@ -202,6 +202,7 @@ typedef struct {
   guint8 *floor_cause;               /* SpFloorCause */
   double threshold_db, detection_db; /* over mean noise, in a harmonic's window */
   double loss_between_db;            /* sampling loss included in the floor */
+  double mixer_dbm, mixer_u_db;      /* the carrier at the mixer, which the products follow; NaN: not known */
 } SpCorrected;
 
 /* Another way of the radio's power to the analyzer. */

@@ -70,6 +70,13 @@ sp_words_missing (const SpOutlook *outlook, SpHand hand)
 }
 
 char *
+sp_words_best_mixer (double best_dbm, gboolean assumed, SpHand hand)
+{
+  g_autofree char *level = sp_words_level (best_dbm, 1, hand);
+  return assumed ? g_strdup_printf (_ ("%s (assumed: nobody states the analyzer's best level)"), level) : g_steal_pointer (&level);
+}
+
+char *
 sp_words_room (const SpEmission *emission, SpHand hand)
 {
   if (emission->decision == SP_DECISION_BLIND)
