@@ -112,8 +112,10 @@ row_of_emission (Columns *columns, const SpEmission *emission, const Extent *ext
   cell_word (columns, emission->swept && !blind ? sp_words_cause (emission->floor_cause) : NULL);
   cell_db (columns, emission->limit_dbm, 1);
   gboolean by_part = emission->decision == SP_DECISION_PART_HIGH || emission->decision == SP_DECISION_PART_LOW;
-  cell_signed (columns,
-               blind || by_part ? NAN : emission->margin_db); /* beside a verdict that the radio's part made only its room stands */
+  gboolean guessed = !sp_emission_room_is_known (emission);
+  cell_signed (columns, blind || by_part || guessed
+                            ? NAN
+                            : emission->margin_db); /* beside a verdict that the radio's part made only its room stands */
   cell_db (columns, judged ? sp_emission_deciding_expanded_db (emission) : NAN, 1);
   cell_db (columns, sp_emission_deciding_conformity (emission), 3);
   if (extent->n_draws) {

@@ -74,8 +74,9 @@ static void
 write_room (Page *page, const SpEmission *e, const Places *places, guint i)
 {
   g_autofree char *formula = room_formula (places, e, i);
-  if (e->decision == SP_DECISION_BLIND)
-    page_text (page, ROOM, _ ("blind"), STYLE_DB);
+  g_autofree char *room = sp_words_room (e, SP_HAND_MACHINE);
+  if (*room && isnan (sp_emission_room_db (e))) /* a word: blind, or by a loss that nobody measured */
+    page_text (page, ROOM, room, STYLE_DB);
   else
     page_formula (page, ROOM, sp_emission_deciding_margin_db (e), STYLE_DB, "%s", formula);
 }
@@ -178,8 +179,10 @@ write_deciding (Page *page, const SpConditionFindings *found, guint from, guint 
   }
   if (deciding && deciding->decision == SP_DECISION_BLIND)
     page_formula_text (page, 3, _ ("blind"), STYLE_DB, "%s", formula->str);
+  else if (deciding && !sp_emission_room_is_known (deciding))
+    page_formula_text (page, 3, _ ("unknown"), STYLE_DB, "=P%u", from + (guint) found->worst_emission);
   else
-    page_formula (page, 3, sp_findings_deciding_margin_db (found), STYLE_DB, "%s", formula->str);
+    page_formula (page, 3, sp_findings_room_db (found), STYLE_DB, "%s", formula->str);
   g_string_free (formula, TRUE);
 }
 
