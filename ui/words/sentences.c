@@ -415,6 +415,8 @@ SAYS (BOUND_STRADDLES,
               "{high_dbm}, U {expanded_db} dB, for a limit of {limit_dbm}.")))
 SAYS (TOO_WIDE, ALWAYS (N_ ("The carrier hides what stands there: RBW or points are too wide.")))
 SAYS (ZERO_HERTZ, ALWAYS (N_ ("The analyzer's response at zero hertz hides what stands there: the RBW is too wide.")))
+SAYS (GAPS_LEFT, ALWAYS (N_ ("A sweep is advised for the {searched} widest gaps only; {left} narrower ones are left: close the wide "
+                              "ones, then judge again.")))
 SAYS (TRACE_ABOVE_LIMIT, ALWAYS (N_ ("The trace itself stands above the limit there, and no emission was told apart.")))
 
 /* -- possible sources of an emission -- */
