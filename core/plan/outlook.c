@@ -5,7 +5,7 @@
 
 #include "core/quantity/units.h"
 
-#define SAME_LEVEL_DB 1e-9 /* no more than rounding parts them */
+#define SAME_LEVEL_DB 1e-9 /* no more than rounding parts them; calculated */
 #define NEVER_DB 20.0      /* this far below the threshold nothing shows, by any law (common practice, no source) */
 
 double

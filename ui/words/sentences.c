@@ -32,7 +32,6 @@ WANTS (wants_analyzer, "analyzer")
 WANTS (wants_level, "level")
 WANTS (wants_shows, "shows")
 WHEN (setting_unsaid, CHECK_BEYOND, isnan (f->attenuation_db))
-WHEN (switching_stated, CHECK_SWITCHING, f->stated)
 WHEN (settings_known, CHECK_SETTING, !isnan (f->attenuation_db) && !isnan (f->others_db))
 WHEN (seen_coarse, UNDERSAMPLED, f->seen && COARSE (f->loss_db))
 WHEN (seen, UNDERSAMPLED, f->seen)
@@ -153,13 +152,9 @@ SAYS (CHECK_SETTING,
                         "its correction is not used; read it at {others_db} dB too.") },
   ALWAYS (N_ ("At {at_hz} nothing was read with the attenuator set as at most frequencies: its correction is not used; read it with that "
               "setting too.")))
-SAYS (CHECK_SWITCHING,
-  { switching_stated, N_ ("The profile takes the correction of {of} at {attenuation_db} dB of attenuation alone. With other settings it "
-                          "differs by {least_db:+2} to {most_db:+2} dB: no correction, only the uncertainty of switching the attenuator, "
-                          "counts for them, and that stays as it is stated, u {u_db:2} dB.") },
-  ALWAYS (N_ ("The profile takes the correction of {of} at {attenuation_db} dB of attenuation alone. With other settings it differs by "
-              "{least_db:+2} to {most_db:+2} dB: no correction, only the uncertainty of switching the attenuator, counts for them, and "
-              "that is u {u_db:2} dB now.")))
+SAYS (CHECK_SWITCHING, ALWAYS (N_ ("The profile takes the correction of {of} at {attenuation_db} dB of attenuation alone. With other settings it "
+                                   "differs by {least_db:+2} to {most_db:+2} dB: for them only the uncertainty of switching the attenuator "
+                                   "counts, u {u_db:2} dB.")))
 SAYS (REPEATS_WANDER, ALWAYS (N_ ("The repeats of {stage} at {at_hz} wander by {change_db:3} dB, more than their scatter of "
                                   "{scatter_db:3} dB: something warms up, or a plug was touched; wait and repeat.")))
 SAYS (LINE_LENGTH, ALWAYS (N_ ("The line of {line_m} m to the meter is near an eighth of a wave or longer from {from_hz} on "
