@@ -178,7 +178,7 @@ draw_words (Drawing *d, const SpRect *rect)
   g_autofree char *number = sp_words_number (point->stated_db, 1, SP_HAND_SCREEN),
                   *stated = g_strdup_printf (_ ("stated: ± %s dB"), number);
   sp_pen_text (pen, right, rect->y + 15, SP_TEXT_SMALL, &pen->palette->soft, 1, stated);
-  sp_pen_text (pen, rect->x, rect->y + 15, SP_TEXT_BOLD, &pen->palette->ink, 0, _ ("correction, dB, with its U"));
+  sp_pen_text (pen, rect->x, rect->y + 15, SP_TEXT_BOLD, &pen->palette->ink, 0, _ ("correction, dB, with U of the curve"));
   if (!point->beyond)
     return;
   g_autofree char *says = sp_correction_says (d->result);

@@ -71,7 +71,7 @@ worst_first (const void *a, const void *b)
     return x->unsettled ? -1 : 1;
   if (x->emission->verdict != y->emission->verdict)
     return (int) y->emission->verdict - (int) x->emission->verdict;
-  double p = sp_emission_deciding_margin_db (x->emission), q = sp_emission_deciding_margin_db (y->emission);
+  double p = sp_emission_room_db (x->emission), q = sp_emission_room_db (y->emission);
   p = isnan (p) ? INFINITY : p;
   q = isnan (q) ? INFINITY : q;
   if (p != q)
@@ -149,7 +149,7 @@ draw_numbers (SpPen *pen, const Columns *columns, const SpEmission *emission, do
   put (pen, columns, COL_ROOM, baseline, SP_TEXT_BODY, ink, room);
   put (pen, columns, COL_P, baseline, SP_TEXT_BODY, ink, p);
   if (columns->width[COL_LINE] > 0 && !isnan (emission->limit_dbm) && !blind)
-    sp_margin_line_draw (pen, columns->x[COL_LINE], baseline - 4.5, columns->width[COL_LINE], sp_emission_deciding_margin_db (emission),
+    sp_margin_line_draw (pen, columns->x[COL_LINE], baseline - 4.5, columns->width[COL_LINE], sp_emission_room_db (emission),
                          sp_emission_deciding_expanded_db (emission));
 }
 

@@ -115,7 +115,7 @@ room_text (const SpConditionFindings *c, gboolean with_u)
 {
   g_autofree char *margin = sp_words_deciding_margin (c, SP_HAND_SCREEN);
   const SpEmission *deciding = sp_findings_deciding (c);
-  double u_db = deciding && deciding->decision != SP_DECISION_BLIND ? sp_emission_deciding_expanded_db (deciding) : NAN;
+  double u_db = deciding && !isnan (sp_emission_room_db (deciding)) ? sp_emission_deciding_expanded_db (deciding) : NAN;
   g_autofree char *u = sp_words_number (u_db, 1, SP_HAND_SCREEN);
   if (!*margin || !isfinite (u_db))
     return g_steal_pointer (&margin);

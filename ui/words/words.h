@@ -42,7 +42,9 @@ char *sp_words_seen (const SpEmission *emission, double value, SpHand hand);
  * (transfer full) */
 char *sp_words_floor (const SpOutlook *outlook, SpHand hand);
 char *sp_words_missing (const SpOutlook *outlook, SpHand hand);
-/* The deciding margin of an emission: "+9.9" or "blind"; "" if none; with its expanded uncertainty: "+9.9 ± 1.7". For a
+/* The best level at the mixer: "-30.0 dBm", or that it is assumed since the profile states none. (transfer full) */
+char *sp_words_best_mixer (double best_dbm, gboolean assumed, SpHand hand);
+/* The room of an emission: "+9.9", "blind", or "unknown" by a guessed loss; "" if none; with its expanded uncertainty: "+9.9 ± 1.7". For a
  * condition: that of the deciding emission. (transfer full) */
 char *sp_words_room (const SpEmission *emission, SpHand hand);
 char *sp_words_room_u (const SpEmission *emission, SpHand hand);

@@ -47,7 +47,7 @@ verdict_row (const SpPlot *plot, const SpAt *at)
   g_autofree char *room = sp_words_room_u (e, SP_HAND_SCREEN);
   const char *origin = e->origin == SP_ORIGIN_NONE ? NULL : sp_words_origin (e->origin);
   g_autofree char *whose = origin ? g_strdup_printf (_ ("%s, "), origin) : g_strdup ("");
-  if (e->decision == SP_DECISION_BLIND)
+  if (isnan (sp_emission_room_db (e)))
     return g_strdup_printf ("%s%s: %s", whose, room, sp_words_verdict (e->verdict));
   return g_strdup_printf (_ ("%sroom %s\342\200\257dB: %s"), whose, room, sp_words_verdict (e->verdict));
 }

@@ -26,6 +26,7 @@ typedef enum {
   STYLE_STRONG,
   STYLE_LINK,
   STYLE_DB,    /* 0.00 */
+  STYLE_MOST,  /* <0.00: a bound */
   STYLE_FINE,  /* 0.0000 */
   STYLE_HERTZ, /* 146,520,000 */
   STYLE_WHOLE,

@@ -70,7 +70,9 @@ make_styles (Workbook *work)
     Style style;
     const char *format;
   } numbers[] = {
-    { STYLE_DB, "0.00" }, { STYLE_FINE, "0.0000" }, { STYLE_HERTZ, "#,##0" }, { STYLE_WHOLE, "0" }, { STYLE_PLAIN, "General" },
+    { STYLE_DB, "0.00" },     { STYLE_MOST, "\"<\"0.00;\"<\"-0.00" },
+    { STYLE_FINE, "0.0000" }, { STYLE_HERTZ, "#,##0" },
+    { STYLE_WHOLE, "0" },     { STYLE_PLAIN, "General" },
   };
   for (guint i = 0; i < N_LOOKS; i++) {
     work->styles[i] = new_style (work);

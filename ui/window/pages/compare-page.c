@@ -177,7 +177,7 @@ sort_value (const SpCompareRow *row, guint column)
   case FUNDAMENTAL: return row->found->fundamental_hz;
   case POWER: return row->power_w;
   case VERDICT: return row->found->verdict;
-  case MARGIN: return sp_findings_deciding_margin_db (row->found);
+  case MARGIN: return sp_findings_room_db (row->found);
   default: break;
   }
   const SpEmission *e = sp_compare_harmonic (row, order_of (column));

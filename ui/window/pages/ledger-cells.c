@@ -85,8 +85,7 @@ draw_margin (SpPen *pen, const SpRect *rect, gpointer list_item)
   SpFoundItem *item = gtk_list_item_get_item (list_item);
   const SpEmission *e = item ? sp_found_item_at (item) : NULL;
   if (e && !isnan (e->limit_dbm) && e->swept && !sp_emission_is_blind (e))
-    sp_margin_line_draw (pen, 2, rect->height / 2, rect->width - 4, sp_emission_deciding_margin_db (e),
-                         sp_emission_deciding_expanded_db (e));
+    sp_margin_line_draw (pen, 2, rect->height / 2, rect->width - 4, sp_emission_room_db (e), sp_emission_deciding_expanded_db (e));
 }
 
 static void
@@ -176,7 +175,7 @@ sort_number (const SpEmission *e, Column column)
   case P: return sp_emission_deciding_conformity (e);
   case VERDICT: return -(double) e->verdict;
   case ORIGIN: return e->origin;
-  default: return sp_emission_deciding_margin_db (e);
+  default: return sp_emission_room_db (e);
   }
 }
 

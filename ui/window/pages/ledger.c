@@ -50,7 +50,7 @@ worst_first (const void *a, const void *b)
   int unsettled = (int) is_unsettled (second) - (int) is_unsettled (first), verdict = (int) y->verdict - (int) x->verdict;
   if (unsettled)
     return unsettled;
-  return verdict ? verdict : sp_ledger_compare_numbers (sp_emission_deciding_margin_db (x), sp_emission_deciding_margin_db (y));
+  return verdict ? verdict : sp_ledger_compare_numbers (sp_emission_room_db (x), sp_emission_room_db (y));
 }
 
 /* ---- follow the session ---- */

@@ -50,7 +50,7 @@ draw_line (SpPen *pen, const SpRect *rect, gpointer data)
   if (found->verdict == SP_VERDICT_NO_LIMIT || found->worst_emission < 0)
     return;
   const SpEmission *e = &found->emissions[found->worst_emission];
-  sp_margin_line_draw (pen, 2, rect->height / 2, rect->width - 4, sp_emission_deciding_margin_db (e), sp_emission_deciding_expanded_db (e));
+  sp_margin_line_draw (pen, 2, rect->height / 2, rect->width - 4, sp_emission_room_db (e), sp_emission_deciding_expanded_db (e));
 }
 
 static gboolean
