@@ -282,6 +282,9 @@ draw_fan (Drawing *d, const SpRect *area)
       dot (d, x, reading);
     else
       sp_mark_step (d->pen, x, reading, point->seen);
+    g_autofree char *level = sp_words_number (point->level_dbm, 1, SP_HAND_SCREEN);
+    g_autofree char *text = point->seen ? g_strdup (level) : g_strdup_printf ("< %s", level);
+    name_value (d, x, reading, text);
   }
 }
 

@@ -2,18 +2,19 @@
 #include "ui/figure/plot/plot-private.h"
 
 #include "core/judge/judge.h"
+#include "ui/figure/pen/mark.h"
 
 #include <glib/gi18n-lib.h>
 #include <math.h>
 #include <stdlib.h>
 
-#define RING 3.5
 #define STEM 16
 #define WORDS_WIDTH 240 /* more is read at the pin */
 #define WORDS_LEAST 50  /* less says nothing */
 #define LINES 14        /* above the pin, and as many below */
 #define ASIDES 7
 #define LEADER_PARTS 12
+#define DETOUR 120
 #define ASIDE 9 /* times the square of the step */
 #define N_SPOTS (2 * 2 * LINES * ASIDES)
 #define NEAR 10
@@ -103,7 +104,7 @@ draw_leader (SpPen *pen, double x, double y, const SpSpot *spot, double width)
   double end = spot->x > x ? spot->x - 2 : spot->x + width + 2;
   sp_pen_colour (pen, &pen->palette->ink, 1);
   cairo_new_path (pen->cr);
-  cairo_move_to (pen->cr, x, spot->baseline < y ? y - RING : y + RING);
+  cairo_move_to (pen->cr, x, spot->baseline < y ? y - SP_PIN_RADIUS : y + SP_PIN_RADIUS);
   cairo_line_to (pen->cr, end, spot->baseline - 4);
   cairo_set_line_width (pen->cr, 0.8);
   cairo_stroke (pen->cr);
@@ -117,25 +118,28 @@ leads_clear (const SpPlot *plot, double x, double y, const SpSpot *spot, double 
   for (guint i = 1; i < LEADER_PARTS; i++) {
     double part = (double) i / LEADER_PARTS, at_x = x + (end - x) * part, at_y = y + (foot - y) * part;
     SpRect dot = { at_x, at_y, 1, 1 };
-    if (hypot (at_x - x, at_y - y) > 2 * RING && hypot (at_x - end, at_y - foot) > RING && !sp_plot_is_free (plot, &dot))
+    if (hypot (at_x - x, at_y - y) > 2 * SP_PIN_RADIUS && hypot (at_x - end, at_y - foot) > SP_PIN_RADIUS && !sp_plot_is_free (plot, &dot))
       return FALSE;
   }
   return TRUE;
 }
 
-/* The nearest place for words of that width, better one whose leader crosses nothing; FALSE: none is free. */
+/* The nearest place for words of that width, better one not much further whose leader crosses nothing; FALSE: none is free. */
 static gboolean
 find_spot (const SpPlot *plot, double x, double y, double width, SpSpot *found)
 {
   g_autofree SpSpot *spots = spots_round (x, y, width);
   gboolean any = FALSE;
+  double nearest = INFINITY;
   for (guint i = 0; i < N_SPOTS; i++) {
     SpRect rect;
-    if (!sp_plot_has_place (plot, SP_TEXT_SMALL, width, &spots[i], &rect))
+    double off = MIN (fabs (spots[i].x - x), fabs (spots[i].x + width - x)) + fabs (spots[i].baseline - y);
+    if (off > nearest + DETOUR || !sp_plot_has_place (plot, SP_TEXT_SMALL, width, &spots[i], &rect))
       continue;
     gboolean clear = leads_clear (plot, x, y, &spots[i], width);
     if (clear || !any)
       *found = spots[i];
+    nearest = any ? nearest : off;
     any = TRUE;
     if (clear)
       break;
@@ -163,15 +167,8 @@ static void
 draw_ring (SpPlot *plot, SpPen *pen, const SpPinnedNote *note)
 {
   double x, y;
-  if (!place_of (plot, note, &x, &y))
-    return;
-  cairo_new_path (pen->cr);
-  cairo_arc (pen->cr, x, y, RING, 0, 2 * G_PI);
-  sp_pen_colour (pen, &pen->palette->sheet, 1);
-  cairo_fill_preserve (pen->cr);
-  sp_pen_colour (pen, &pen->palette->ink, 1);
-  cairo_set_line_width (pen->cr, 1.2);
-  cairo_stroke (pen->cr);
+  if (place_of (plot, note, &x, &y))
+    sp_mark_pin (pen, x, y);
 }
 
 void
@@ -182,7 +179,7 @@ sp_plot_take_pins (SpPlot *plot)
   for (guint i = 0; notes && i < notes->len; i++) {
     if (!place_of (plot, &g_array_index (notes, SpPinnedNote, i), &x, &y))
       continue;
-    SpRect ring = { x - RING - 1, y - RING - 1, 2 * RING + 2, 2 * RING + 2 };
+    SpRect ring = { x - SP_PIN_RADIUS - 1, y - SP_PIN_RADIUS - 1, 2 * SP_PIN_RADIUS + 2, 2 * SP_PIN_RADIUS + 2 };
     sp_plot_take (plot, &ring);
   }
 }

@@ -11,6 +11,7 @@
 #include "ui/window/pages/whose.h"
 #include "ui/window/widgets/drawing-area.h"
 #include "ui/window/widgets/table.h"
+#include "ui/window/widgets/theme.h"
 #include "ui/words/words.h"
 
 /* ---- a row: an index into a comparison that it keeps ---- */
@@ -48,6 +49,8 @@ sp_compare_item_init (SpCompareItem *self)
 
 /* ---- the page ---- */
 
+#define WIDE 1200 /* for all harmonics with the words behind their marks */
+
 #define SP_TYPE_COMPARE_PAGE (sp_compare_page_get_type ())
 G_DECLARE_FINAL_TYPE (SpComparePage, sp_compare_page, SP, COMPARE_PAGE, GtkWidget)
 
@@ -58,6 +61,7 @@ struct _SpComparePage {
   GListStore *rows;
   GtkSingleSelection *selection;
   gboolean following; /* the selection follows the session, not the user */
+  gboolean narrow;    /* no room for the words behind the marks */
   GtkWidget *plot;
   GtkWidget *whole, *table, *plot_holder, *views, *charts_shown;
   GtkWidget *charts; /* NULL until they are asked for */
@@ -153,7 +157,8 @@ bind (GtkSignalListItemFactory *factory, GtkListItem *item, gpointer data)
   guint column = GPOINTER_TO_UINT (data);
   (void) factory;
   const SpCompareRow *row = SP_COMPARE_ITEM (gtk_list_item_get_item (item))->row;
-  GtkWidget *box = gtk_list_item_get_child (item), *glyph = gtk_widget_get_first_child (box);
+  GtkWidget *box = gtk_list_item_get_child (item), *glyph = gtk_widget_get_first_child (box),
+            *page = gtk_widget_get_ancestor (box, SP_TYPE_COMPARE_PAGE);
   GtkWidget *label = has_glyph (column) ? gtk_widget_get_next_sibling (glyph) : glyph;
   const SpEmission *e = column >= FIRST_HARMONIC ? sp_compare_harmonic (row, order_of (column)) : NULL;
   g_autofree char *text = cell_text (row, column), *tip = cell_tip (SP_COMPARE_ITEM (gtk_list_item_get_item (item)), column);
@@ -162,7 +167,8 @@ bind (GtkSignalListItemFactory *factory, GtkListItem *item, gpointer data)
   if (has_glyph (column))
     sp_glyph_set (SP_GLYPH (glyph), column == VERDICT || e, e ? e->verdict : row->found->verdict);
   if (column >= FIRST_HARMONIC)
-    sp_whose_set (SP_WHOSE (gtk_widget_get_next_sibling (label)), e ? e->origin : SP_ORIGIN_NONE);
+    sp_whose_set (SP_WHOSE (gtk_widget_get_next_sibling (label)), e ? e->origin : SP_ORIGIN_NONE,
+                  !(page && SP_COMPARE_PAGE (page)->narrow));
   gboolean foreign = e && e->origin != SP_ORIGIN_NONE && e->origin != SP_ORIGIN_RADIO;
   g_autofree char *said = foreign ? g_strdup_printf (_ ("%s dBm, %s: %s"), text, sp_words_origin (e->origin), sp_words_verdict (e->verdict))
                           : e     ? g_strdup_printf (_ ("%s dBm, %s"), text, sp_words_verdict (e->verdict))
@@ -328,6 +334,30 @@ sp_compare_page_new (SpSession *session)
   return GTK_WIDGET (self);
 }
 
+static gboolean
+fit (gpointer page)
+{
+  SpComparePage *self = page;
+  gboolean narrow = gtk_widget_get_width (page) < sp_theme_text_px (WIDE);
+  if (narrow != self->narrow) {
+    self->narrow = narrow;
+    narrow ? gtk_widget_add_css_class (page, "narrow") : gtk_widget_remove_css_class (page, "narrow");
+    gtk_widget_set_margin_start (self->whole, narrow ? 8 : 24);
+    gtk_widget_set_margin_end (self->whole, narrow ? 8 : 24);
+    follow_findings (self);
+  }
+  return G_SOURCE_REMOVE;
+}
+
+/* Asked for after the allocation, not within it. */
+static void
+sp_compare_page_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
+{
+  if ((gtk_widget_get_width (widget) < sp_theme_text_px (WIDE)) != SP_COMPARE_PAGE (widget)->narrow)
+    g_idle_add_full (G_PRIORITY_HIGH_IDLE, fit, g_object_ref (widget), g_object_unref);
+  GTK_WIDGET_CLASS (sp_compare_page_parent_class)->snapshot (widget, snapshot);
+}
+
 static void
 sp_compare_page_dispose (GObject *object)
 {
@@ -357,6 +387,7 @@ sp_compare_page_class_init (SpComparePageClass *klass)
   GtkWidgetClass *widget = GTK_WIDGET_CLASS (klass);
   G_OBJECT_CLASS (klass)->dispose = sp_compare_page_dispose;
   G_OBJECT_CLASS (klass)->finalize = sp_compare_page_finalize;
+  widget->snapshot = sp_compare_page_snapshot;
   sp_pages_style ();
   gtk_widget_class_set_css_name (widget, "comparepage");
   gtk_widget_class_set_layout_manager_type (widget, GTK_TYPE_BIN_LAYOUT);

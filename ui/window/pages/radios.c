@@ -86,7 +86,8 @@ show_wants (SpRadios *self)
   const SpConditionFindings *found = sp_session_found (self->session);
   g_autoptr (GString) text = g_string_new (NULL);
   guint n = found ? add_wants_of_emissions (text, add_wants_of_gaps (text, found), found) : 0;
-  g_autofree char *head = found ? g_strdup_printf (_ ("%s still wants"), found->name) : NULL,
+  g_autofree char *name = found ? sp_name_short (findings, sp_session_condition (self->session)) : NULL,
+                  *head = found ? g_strdup_printf (_ ("%s still wants"), name) : NULL,
                   *unsettled = found ? sp_words_unsettled (found, SP_HAND_SCREEN) : NULL,
                   *gap = found ? sp_words_not_shown (found, SP_HAND_SCREEN) : NULL;
   g_autofree char *open = g_strjoin (unsettled && gap ? "\n" : "", unsettled ? unsettled : "", gap ? gap : "", NULL);

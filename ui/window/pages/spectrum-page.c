@@ -21,7 +21,7 @@
 #define STAIRCASE_HEIGHT 148
 #define STAIRCASE_LOW 120 /* on a low window */
 #define LEDGER_HEIGHT 196
-#define LEDGER_LOW 132
+#define LEDGER_LOW 138
 #define HIGH_FROM 700
 #define MIND_FROM 800 /* on a lower page the radios need the room: what is to be minded stands behind its head */
 #define MANY 10       /* radios */
