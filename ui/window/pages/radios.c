@@ -314,7 +314,9 @@ key_pressed (GtkEventControllerKey *keys, guint key, guint code, GdkModifierType
   (void) keys, (void) code;
   if (state & (GDK_CONTROL_MASK | GDK_ALT_MASK | GDK_SHIFT_MASK) || !findings)
     return FALSE;
-  if (key == GDK_KEY_space && band)
+  if (key == GDK_KEY_Insert)
+    gtk_widget_activate_action (GTK_WIDGET (self), "win.add-radio", NULL);
+  else if (key == GDK_KEY_space && band)
     sp_session_show_waveband (self->session, sp_band_item_waveband (band), !band_shown (self, findings, sp_band_item_waveband (band)));
   else if (key == GDK_KEY_space)
     sp_session_show (self->session, condition, !sp_session_shows (self->session, condition));
@@ -443,7 +445,7 @@ sp_radios_set_low (SpRadios *self, gboolean low)
     gtk_widget_remove_css_class (GTK_WIDGET (self), "low");
   gtk_button_set_label (GTK_BUTTON (self->drop), low || gtk_widget_get_visible (self->search)
                                                      ? _ ("Drop trace exports here")
-                                                     : _ ("Drop trace exports here: on a row, for that radio"));
+                                                     : _ ("Drop trace exports here: on a row, for that radio. Insert: a new radio"));
   gtk_widget_set_visible (self->keys, gtk_widget_get_visible (self->search) && !low);
   show_wants (self);
 }
