@@ -48,11 +48,10 @@ sp_whose_new (void)
 }
 
 void
-sp_whose_set (SpWhose *self, SpOrigin origin, gboolean with_word)
+sp_whose_set (SpWhose *self, SpOrigin origin)
 {
   self->origin = origin;
   gtk_label_set_text (GTK_LABEL (self->word), sp_words_origin (origin));
-  gtk_widget_set_visible (self->word, with_word);
   gtk_widget_set_visible (GTK_WIDGET (self), origin != SP_ORIGIN_NONE && origin != SP_ORIGIN_RADIO);
   gtk_widget_queue_draw (self->mark);
 }

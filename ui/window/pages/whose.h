@@ -9,4 +9,4 @@
 G_DECLARE_FINAL_TYPE (SpWhose, sp_whose, SP, WHOSE, GtkBox)
 
 GtkWidget *sp_whose_new (void);
-void sp_whose_set (SpWhose *whose, SpOrigin origin, gboolean with_word);
+void sp_whose_set (SpWhose *whose, SpOrigin origin);
