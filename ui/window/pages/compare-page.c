@@ -73,6 +73,8 @@ G_DEFINE_FINAL_TYPE (SpComparePage, sp_compare_page, GTK_TYPE_WIDGET)
 
 typedef enum { RADIO, CONDITION, FUNDAMENTAL, POWER, VERDICT, MARGIN, FIRST_HARMONIC } Column; /* + order - 2 */
 #define LAST_ORDER 10
+#define RADIO_CHARS 8
+#define CONDITION_CHARS 5
 
 static guint
 order_of (guint column)
@@ -115,6 +117,8 @@ cell_tip (const SpCompareItem *item, guint column)
   const SpConditionFindings *found = row->found;
   if (column == POWER)
     return power_tip (item);
+  if (column == RADIO || column == CONDITION)
+    return g_strdup (found->name);
   const SpEmission *e = column >= FIRST_HARMONIC ? sp_compare_harmonic (row, order_of (column))
                         : (column == VERDICT || column == MARGIN) && found->worst_emission >= 0 ? &found->emissions[found->worst_emission]
                                                                                                 : NULL;
@@ -141,6 +145,10 @@ new_label (guint column)
     gtk_widget_add_css_class (label, "strong");
   if (column == CONDITION)
     gtk_widget_add_css_class (label, "soft");
+  if (column == RADIO || column == CONDITION) { /* what expands may also give way */
+    gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
+    gtk_label_set_width_chars (GTK_LABEL (label), column == RADIO ? RADIO_CHARS : CONDITION_CHARS);
+  }
   return label;
 }
 
@@ -360,8 +368,8 @@ fit (gpointer page)
   if (narrow != self->narrow) {
     self->narrow = narrow;
     narrow ? gtk_widget_add_css_class (page, "narrow") : gtk_widget_remove_css_class (page, "narrow");
-    gtk_widget_set_margin_start (self->whole, narrow ? 8 : 24);
-    gtk_widget_set_margin_end (self->whole, narrow ? 8 : 24);
+    gtk_widget_set_margin_start (self->whole, narrow ? 4 : 24);
+    gtk_widget_set_margin_end (self->whole, narrow ? 4 : 24);
     follow_findings (self);
   }
   return G_SOURCE_REMOVE;
