@@ -188,7 +188,8 @@ draw_dimension (Stair *stair, const SpNode *node, double left, double ceiling)
     draw_arrow (pen, x, ceiling + 2, tread - 2);
   else
     x -= 8;
-  double baseline = tread - ceiling > 14 ? (tread + ceiling) / 2 + 4 : tread + 14;
+  double below = tread + 14, foot = stair->area.y + stair->area.height + 2; /* the names stand there */
+  double baseline = tread - ceiling > 14 ? (tread + ceiling) / 2 + 4 : below <= foot ? below : ceiling - HATCH - 3;
   sp_pen_text_halo (pen, x + 7, baseline, SP_TEXT_SMALL, &pen->palette->soft, 0, number, &pen->palette->sheet);
 }
 

@@ -327,6 +327,7 @@ sp_compare_charts_init (SpCompareCharts *self)
   gtk_widget_set_focusable (self->drawing, TRUE);
   gtk_widget_add_css_class (self->drawing, "chart");
   gtk_widget_set_hexpand (self->drawing, TRUE);
+  gtk_widget_set_vexpand (self->drawing, TRUE); /* what height there is, they share */
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->drawing), GTK_ACCESSIBLE_PROPERTY_LABEL, _ ("A small chart for each condition"),
                                   -1);
   g_signal_connect_swapped (self->drawing, "resize", G_CALLBACK (resized), self);

@@ -36,7 +36,7 @@ G_DEFINE_FINAL_TYPE (SpLedger, sp_ledger, GTK_TYPE_WIDGET)
 #define REST_AFTER_MS 120
 #define FRAMES_TO_SCROLL 3
 #define SAYS_WIDE 30 /* characters of what is listed */
-#define SAYS_NARROW 9
+#define SAYS_TIGHT 9
 
 static gboolean
 is_unsettled (SpFoundItem *item)
@@ -213,12 +213,12 @@ add_column (SpLedger *self, Column column)
 }
 
 void
-sp_ledger_set_narrow (SpLedger *self, gboolean narrow)
+sp_ledger_fit (SpLedger *self, gboolean narrow, gboolean tight)
 {
   for (Column column = 0; column < N_COLUMNS; column++)
     gtk_column_view_column_set_fixed_width (self->columns[column],
                                             sp_theme_text_px (narrow ? sp_ledger_columns[column].narrow : sp_ledger_columns[column].width));
-  gtk_label_set_max_width_chars (GTK_LABEL (self->says), narrow ? SAYS_NARROW : SAYS_WIDE); /* or it would run into the last title */
+  gtk_label_set_max_width_chars (GTK_LABEL (self->says), tight ? SAYS_TIGHT : SAYS_WIDE); /* or it would run into the last title */
 }
 
 /* ---- what is shown ---- */
