@@ -9,7 +9,6 @@
 #include "ui/words/words.h"
 
 #define LEAST_WIDTH 640 /* before there is a width */
-#define CHART "chart"   /* of a widget over one: its number, from 1 */
 
 #define SP_TYPE_COMPARE_CHARTS (sp_compare_charts_get_type ())
 G_DECLARE_FINAL_TYPE (SpCompareCharts, sp_compare_charts, SP, COMPARE_CHARTS, GtkBox)
@@ -90,11 +89,10 @@ description_of (SpCompareCharts *self, guint i)
 
 /* Over its chart, to be told of and not to be seen: the drawing below takes what is pointed at. */
 static GtkWidget *
-new_told (guint i)
+new_told (void)
 {
   GtkWidget *told = g_object_new (GTK_TYPE_DRAWING_AREA, "accessible-role", GTK_ACCESSIBLE_ROLE_IMG, NULL);
   gtk_widget_set_can_target (told, FALSE);
-  g_object_set_data (G_OBJECT (told), CHART, GUINT_TO_POINTER (i + 1));
   return told;
 }
 
@@ -105,7 +103,7 @@ describe (SpCompareCharts *self)
   for (guint i = 0; i < self->n; i++, one = gtk_widget_get_next_sibling (one)) {
     g_autofree char *name = name_of (self, i), *description = description_of (self, i);
     if (!one)
-      gtk_overlay_add_overlay (GTK_OVERLAY (self->whole), one = new_told (i));
+      gtk_overlay_add_overlay (GTK_OVERLAY (self->whole), one = new_told ());
     gtk_accessible_update_property (GTK_ACCESSIBLE (one), GTK_ACCESSIBLE_PROPERTY_LABEL, name, GTK_ACCESSIBLE_PROPERTY_DESCRIPTION,
                                     description, -1);
     if (self->order[i] == sp_session_condition (self->session)) /* the drawing has the focus */
@@ -122,12 +120,14 @@ static gboolean
 place_told (GtkOverlay *overlay, GtkWidget *told, GdkRectangle *place, SpCompareCharts *self)
 {
   (void) overlay;
-  guint i = GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (told), CHART));
-  if (!self->comparison || i == 0 || i > self->n)
+  guint i = 0; /* its chart */
+  for (GtkWidget *one = gtk_widget_get_prev_sibling (told); one && one != self->drawing; one = gtk_widget_get_prev_sibling (one))
+    i++;
+  if (!self->comparison || i >= self->n)
     return FALSE;
   SpSmallCharts charts = charts_of (self);
   SpRect rect = { 0, 0, gtk_widget_get_width (self->drawing), gtk_widget_get_height (self->drawing) };
-  SpRect at = sp_small_charts_place (&charts, &rect, i - 1);
+  SpRect at = sp_small_charts_place (&charts, &rect, i);
   *place = (GdkRectangle){ (int) at.x, (int) at.y, MAX (1, (int) at.width), MAX (1, (int) at.height) };
   return TRUE;
 }
