@@ -125,10 +125,25 @@ press (GtkWidget *widget, guint key)
   ck_assert (taken);
 }
 
+/* Those over the drawing, one for each chart that is shown. */
+static guint
+n_told (GtkWidget *charts)
+{
+  guint n = 0;
+  for (GtkWidget *one = gtk_widget_get_next_sibling (charts); one; one = gtk_widget_get_next_sibling (one)) {
+    ck_assert (gtk_test_accessible_has_property (GTK_ACCESSIBLE (one), GTK_ACCESSIBLE_PROPERTY_LABEL)
+               && gtk_test_accessible_has_property (GTK_ACCESSIBLE (one), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION));
+    ck_assert_int_gt (gtk_widget_get_width (one), 100);
+    n++;
+  }
+  return n;
+}
+
 START_TEST (small_charts_the_worst_first)
 {
   GtkWidget *charts = open_charts ();
   ck_assert_ptr_nonnull (charts);
+  ck_assert_uint_eq (n_told (charts), 7);
   sp_session_choose (session, 1, SP_DECIDING_EMISSION); /* Tulvannick exceeds: the first chart */
   press (charts, GDK_KEY_Left);
   ck_assert_uint_eq (sp_session_condition (session), 1); /* none before it */
@@ -140,6 +155,7 @@ START_TEST (small_charts_the_worst_first)
   gtk_drop_down_set_selected (bands, 1);                                             /* 20 m: one condition */
   settle ();
   ck_assert_int_lt (gtk_drawing_area_get_content_height (GTK_DRAWING_AREA (charts)), all);
+  ck_assert_uint_eq (n_told (charts), 1);
   gtk_drop_down_set_selected (GTK_DROP_DOWN (find (page, is_choice, "against")), 2);
   settle ();
   gtk_test_widget_wait_for_draw (window);

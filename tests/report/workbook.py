@@ -289,7 +289,8 @@ class Workbook(unittest.TestCase):
         with open(os.path.join(self.folder, "hostile.sheet"), "w", encoding="utf-8") as file:
             file.write(bench_files.SHEET[:bench_files.SHEET.index("[radio")].replace("title=Two pads", "title==HYPERLINK(\"http://x\",\"y\") & more")
                        + "operator==cmd|' /C calc'!A0\nplace=@here\n\n"
-                       + "".join(f"[radio {name}]\nfundamental=146MHz\nkeyed=plendour.csv?from=140MHz&to=160MHz\n\n" for name in names))
+                       + "".join(f"[radio {name}]\nfundamental=146MHz\nkeyed=plendour.csv?from=140MHz&to=160MHz\n"
+                                 f"pinned=146MHz 30 =SUM(A1:A9); 150MHz -41.5 spot {i}\n\n" for i, name in enumerate(names)))
         path = self.report("hostile.sheet", "hostile.xlsx", "--traces")
         own = re.compile(r"=(SUM\(|SQRT\(SUMSQ\(|IF\(|MIN\(|NORMSDIST\(|10\^\(|(?:'[^!]*'|[\w.]+)!\$[A-Z]+\$\d+$|[A-Z]\d+[-*]\$?[A-Z]\$?\d+$)")
         for book in (openpyxl.load_workbook(path), openpyxl.load_workbook(self.office.convert(path))):
@@ -303,7 +304,7 @@ class Workbook(unittest.TestCase):
                     else:
                         texts.add(cell.value)
             texts = {text.replace("_x005F_", "_") for text in texts}  # openpyxl leaves the escape as it is
-            for text in names + ["=cmd|' /C calc'!A0", "@here"]:
+            for text in names + ["=cmd|' /C calc'!A0", "@here", "=SUM(A1:A9)", "spot 0", f"spot {len(names) - 1}"]:
                 self.assertIn(text, texts)
             self.assertEqual(len({title.casefold() for title in book.sheetnames}), len(book.sheetnames))
         self.assertEqual(sheets.disagreements(path, self.judged("hostile.sheet"))[0], [])

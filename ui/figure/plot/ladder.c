@@ -240,6 +240,7 @@ sp_plot_draw_ladder (SpPlot *plot, SpPen *pen)
   draw_heads (plot, pen);
   write_ladder_name (plot, pen);
   sp_plot_draw_marks (plot, pen);
+  sp_plot_take_pins (plot);
   sp_plot_number_carriers (plot, pen);
   sp_plot_take_pointer (plot, pen);
   take_carrier (plot);

@@ -1,5 +1,6 @@
 /* pointer.c - the read-out at the pointer, flush under one rule */
 #include "core/judge/judge.h"
+#include "ui/figure/pen/names.h"
 #include "ui/figure/plot/plot-private.h"
 
 #include "ui/words/words.h"
@@ -9,7 +10,7 @@
 
 #define ROW 18
 #define NAME_WIDTH 96
-#define ROWS_MAX 9
+#define ROWS_MAX 10
 
 typedef struct {
   char *name, *value;
@@ -79,13 +80,14 @@ sp_plot_says_between (const SpFindings *findings, guint condition, double ruler_
 static guint
 make_rows (const SpPlot *plot, const SpAt *at, Row *rows)
 {
-  const char *name = sp_view_radio_name (plot->findings, plot->view.condition);
   double resolution = MIN ((plot->x.to - plot->x.from) / plot->n, at->frequency_hz * 1e-4); /* five digits at least */
   SpEmission order = { .order = at->order > 1 ? (guint) at->order : 0 };
   guint n = 0;
   rows[n++] = (Row){ sp_words_frequency (at->frequency_hz, resolution, SP_HAND_SCREEN),
                      order.order ? sp_words_emission (&order, SP_HAND_SCREEN) : g_strdup (at->order == 1 ? _ ("fundamental") : "") };
-  rows[n++] = (Row){ g_strdup (name), level_row (at) };
+  if (plot->by_harmonic) /* each radio has a scale of its own there */
+    rows[n++] = (Row){ g_strdup (_ ("scale of")), sp_plot_label (plot, plot->view.condition) };
+  rows[n++] = (Row){ sp_name_short (plot->findings, plot->view.condition), level_row (at) };
   char *part = part_row (plot, at);
   if (part)
     rows[n++] = (Row){ g_strdup (_ ("radio's part")), part };

@@ -290,6 +290,26 @@ write_gaps (Page *page, const SpConditionFindings *found)
   }
 }
 
+/* As text: words that begin with = are no formula. */
+static void
+write_pinned (Page *page, const SpConditionFindings *found)
+{
+  const char *const heads[] = { _ ("Note"), _ ("Frequency, Hz"), _ ("Level at the socket, dBm") };
+  const GArray *pinned = page->work->findings->bench->conditions[found->condition].pinned;
+  if (!pinned)
+    return;
+  page->row++;
+  page_section (page, _ ("Notes pinned to the chart"));
+  page_heads (page, heads, G_N_ELEMENTS (heads));
+  for (guint i = 0; i < pinned->len; i++) {
+    const SpPinnedNote *note = &g_array_index (pinned, SpPinnedNote, i);
+    page_text (page, 0, note->text, STYLE_WRAP);
+    page_number (page, 1, note->frequency_hz, STYLE_HERTZ);
+    page_number (page, 2, note->level_dbm, STYLE_DB);
+    page->row++;
+  }
+}
+
 gboolean
 workbook_condition (const Workbook *work, guint condition)
 {
@@ -312,6 +332,7 @@ workbook_condition (const Workbook *work, guint condition)
   workbook_evidence (&page, condition);
   write_reasons (&page, found);
   write_gaps (&page, found);
+  write_pinned (&page, found);
   page_finish (&page, 0, LEDGER_HEAD, 1);
   return TRUE;
 }

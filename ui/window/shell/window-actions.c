@@ -13,6 +13,7 @@
 #include "ui/window/dialogs/condition-dialog.h"
 #include "ui/window/dialogs/whatif.h"
 #include "ui/window/import/import.h"
+#include "ui/window/pages/radio-move.h"
 #include "ui/window/pages/radios.h"
 #include "ui/window/pages/spectrum-page.h"
 #include "ui/window/run/check-form.h"
@@ -84,27 +85,17 @@ duplicate (GtkWidget *widget, const char *action, GVariant *parameter)
 }
 
 static void
-move (SpWindow *self, int by)
-{
-  guint i;
-  if (!chosen (self, &i) || (by < 0 && i == 0) || i + (guint) by >= sp_session_bench (self->session)->n_conditions)
-    return;
-  edit (self, sp_bench_move_condition (sp_session_bench (self->session), i, i + (guint) by), _ ("Move %s"), NULL);
-  sp_session_choose (self->session, i + (guint) by, SP_DECIDING_EMISSION);
-}
-
-static void
 move_up (GtkWidget *widget, const char *action, GVariant *parameter)
 {
   (void) action, (void) parameter;
-  move (SP_WINDOW (widget), -1);
+  sp_radio_move_chosen (SP_WINDOW (widget)->session, -1);
 }
 
 static void
 move_down (GtkWidget *widget, const char *action, GVariant *parameter)
 {
   (void) action, (void) parameter;
-  move (SP_WINDOW (widget), 1);
+  sp_radio_move_chosen (SP_WINDOW (widget)->session, 1);
 }
 
 static void
@@ -424,5 +415,6 @@ sp_window_class_add_actions (GtkWidgetClass *klass)
   gtk_widget_class_install_action (klass, "win.edit-stage", "i", sp_window_edit_stage);     /* its key: staircase.c */
   gtk_widget_class_install_action (klass, "win.step", "i", sp_window_step);                 /* a row of steps.c */
   gtk_widget_class_install_action (klass, "win.open-path", "s", open_path);                 /* of begin-page.c */
+  gtk_widget_class_add_binding (klass, GDK_KEY_v, 0, sp_window_toggle_charts, NULL);
   add_pages (klass);
 }
