@@ -46,7 +46,7 @@ whose_text (const SpPivot *pivot, const SpFindings *findings, const SpPivotCell 
   g_autofree char *name = cell->emission ? sp_words_emission (cell->emission, hand) : g_strdup (sp_words_verdict (found->verdict));
   char mark[] = { verdict_mark (pivot->order && cell->emission ? cell->emission->verdict : found->verdict), '\0' };
   append_word (out, pivot->order ? "" : name);
-  append_word (out, g_strstrip (mark));
+  append_word (out, hand == SP_HAND_MACHINE ? g_strstrip (mark) : "");
   if (cell->n > 1)
     g_string_append_printf (out, _ (" (worst of %u)"), cell->n);
   return g_string_free (out, FALSE);

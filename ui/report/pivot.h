@@ -13,7 +13,8 @@ typedef struct {
   GPtrArray *cells; /* char* */
 } SpPivotWords;
 
-/* `apart`: value and emission in columns of their own, so that numbers are numbers. (transfer full) */
+/* `apart`: value and emission in columns of their own, so that numbers are numbers. The mark of a verdict
+ * stands by the machine's hand alone: a screen has glyphs. (transfer full) */
 SpPivotWords *sp_pivot_words (const SpPivot *pivot, const SpFindings *findings, gboolean apart, SpHand hand);
 void sp_pivot_words_free (SpPivotWords *words);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (SpPivotWords, sp_pivot_words_free)

@@ -8,6 +8,7 @@
 #include "ui/figure/deciding-margins.h"
 #include "ui/report/table.h"
 #include "ui/window/pages/compare-charts.h"
+#include "ui/window/pages/compare-pivot.h"
 #include "ui/window/pages/whose.h"
 #include "ui/window/widgets/drawing-area.h"
 #include "ui/window/widgets/table.h"
@@ -63,8 +64,8 @@ struct _SpComparePage {
   gboolean following; /* the selection follows the session, not the user */
   gboolean narrow;    /* the word whose an emission is stands below its number */
   GtkWidget *plot;
-  GtkWidget *whole, *table, *plot_holder, *views, *charts_shown;
-  GtkWidget *charts; /* NULL until they are asked for */
+  GtkWidget *whole, *table, *plot_holder, *views, *charts_shown, *pivot_shown;
+  GtkWidget *charts, *pivot; /* NULL until they are asked for */
 };
 
 G_DEFINE_FINAL_TYPE (SpComparePage, sp_compare_page, GTK_TYPE_WIDGET)
@@ -316,6 +317,12 @@ on_selected (SpComparePage *self)
     sp_session_choose (self->session, item->index, SP_DECIDING_EMISSION);
 }
 
+static gboolean
+is_pressed (GtkWidget *button)
+{
+  return gtk_toggle_button_get_active (GTK_TOGGLE_BUTTON (button));
+}
+
 static void
 on_copy (GtkWidget *widget, const char *name, GVariant *parameter)
 {
@@ -323,28 +330,46 @@ on_copy (GtkWidget *widget, const char *name, GVariant *parameter)
   g_autofree char *text = self->comparison ? sp_table_compare (self->comparison, NULL, SP_MOVES_ALIKE) : NULL;
   (void) name;
   (void) parameter;
-  if (text)
+  g_autoptr (GdkContentProvider) pivot = is_pressed (self->pivot_shown) ? sp_compare_pivot_copied (SP_COMPARE_PIVOT (self->pivot)) : NULL;
+  if (pivot)
+    gdk_clipboard_set_content (gtk_widget_get_clipboard (widget), pivot);
+  else if (text)
     gdk_clipboard_set_text (gtk_widget_get_clipboard (widget), text);
 }
 
-/* The small charts are made when they are asked for first. */
-static void
-show_view (SpComparePage *self)
+static GtkWidget *
+view_of (SpComparePage *self, GtkWidget **view, GtkWidget *(*make) (SpSession *) )
 {
-  gboolean charts = gtk_toggle_button_get_active (GTK_TOGGLE_BUTTON (self->charts_shown));
-  if (charts && !self->charts) {
-    self->charts = sp_compare_charts_new (self->session);
-    gtk_stack_add_named (GTK_STACK (self->views), self->charts, "charts");
+  if (!*view) {
+    *view = make (self->session);
+    gtk_stack_add_child (GTK_STACK (self->views), *view);
   }
-  gtk_stack_set_visible_child_name (GTK_STACK (self->views), charts ? "charts" : "table");
+  return *view;
+}
+
+/* One button goes up as another goes down; with none down the table is shown. A view is made when it is asked for first. */
+static void
+show_view (SpComparePage *self, GtkToggleButton *pressed)
+{
+  GtkWidget *other = GTK_WIDGET (pressed) == self->charts_shown ? self->pivot_shown : self->charts_shown;
+  if (gtk_toggle_button_get_active (pressed))
+    gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (other), FALSE);
+  GtkStack *stack = GTK_STACK (self->views);
+  if (is_pressed (self->charts_shown))
+    gtk_stack_set_visible_child (stack, view_of (self, &self->charts, sp_compare_charts_new));
+  else if (is_pressed (self->pivot_shown))
+    gtk_stack_set_visible_child (stack, view_of (self, &self->pivot, sp_compare_pivot_new));
+  else
+    gtk_stack_set_visible_child_name (stack, "table");
 }
 
 static void
 toggle_view (GtkWidget *widget, const char *name, GVariant *parameter)
 {
-  GtkToggleButton *button = GTK_TOGGLE_BUTTON (SP_COMPARE_PAGE (widget)->charts_shown);
-  (void) name, (void) parameter;
-  gtk_toggle_button_set_active (button, !gtk_toggle_button_get_active (button));
+  SpComparePage *self = SP_COMPARE_PAGE (widget);
+  GtkWidget *button = g_str_has_suffix (name, "charts") ? self->charts_shown : self->pivot_shown;
+  (void) parameter;
+  gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (button), !is_pressed (button));
 }
 
 GtkWidget *
@@ -425,8 +450,10 @@ sp_compare_page_class_init (SpComparePageClass *klass)
   BIND (plot_holder);
   BIND (views);
   BIND (charts_shown);
+  BIND (pivot_shown);
   gtk_widget_class_bind_template_callback (widget, show_view);
-  gtk_widget_class_install_action (widget, "compare.charts", NULL, toggle_view); /* its key: window-pages.c */
+  gtk_widget_class_install_action (widget, "compare.charts", NULL, toggle_view); /* their keys: window-pages.c */
+  gtk_widget_class_install_action (widget, "compare.pivot", NULL, toggle_view);
 }
 
 static void

@@ -415,6 +415,7 @@ sp_window_class_add_actions (GtkWidgetClass *klass)
   gtk_widget_class_install_action (klass, "win.edit-stage", "i", sp_window_edit_stage);     /* its key: staircase.c */
   gtk_widget_class_install_action (klass, "win.step", "i", sp_window_step);                 /* a row of steps.c */
   gtk_widget_class_install_action (klass, "win.open-path", "s", open_path);                 /* of begin-page.c */
-  gtk_widget_class_add_binding (klass, GDK_KEY_v, 0, sp_window_toggle_charts, NULL);
+  gtk_widget_class_add_binding (klass, GDK_KEY_v, 0, sp_window_turn_compare, "s", "compare.charts");
+  gtk_widget_class_add_binding (klass, GDK_KEY_v, GDK_SHIFT_MASK, sp_window_turn_compare, "s", "compare.pivot");
   add_pages (klass);
 }
