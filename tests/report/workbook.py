@@ -249,6 +249,20 @@ class Workbook(unittest.TestCase):
                     if row["Limit, dBm"] not in ("none", "not known") and row[head] is not None:
                         self.assertTrue(str(row[head]).startswith("="), (sheet.title, row["Emission"], head, row[head]))
 
+    def test_a_bound_is_written_as_one(self):
+        """What was not seen is at most at its level, in dBm and dBc: "<" stands before the number, which stays a number."""
+        book, bounds = openpyxl.load_workbook(self.report(SAMPLE, "bounds.xlsx")), {"yes": 0, "no": 0}
+        for sheet in sheets.condition_sheets(book):
+            below = next(row[0].row for row in sheet.iter_rows() if row[0].value == "Emission" and row[14].value == "Verdict") + 1
+            while sheet.cell(below, 1).value:
+                seen = sheet.cell(below, 3).value
+                for column in (4, 6):
+                    cell = sheet.cell(below, column)  # empty: not swept
+                    self.assertEqual("<" in cell.number_format, seen == "no" and cell.value is not None, (sheet.title, below, column))
+                bounds[seen] += 1
+                below += 1
+        self.assertTrue(bounds["yes"] > 10 and bounds["no"] > 10, bounds)
+
     def test_wrong_stored_value_is_caught(self):
         path, judged = self.report("bench.sheet", "right.xlsx"), self.judged("bench.sheet")
         bad = os.path.join(self.folder, "wrong.xlsx")

@@ -77,13 +77,14 @@ sp_judging_shift (const SpJudging *c, const SpJudgedSweep *s)
   return shift;
 }
 
-/* The carrier at the mixer by P, as planning has it: through the warm chain, and as the analyzer would read it. Without the meter's part
- * of the shift, which is what this sweep's own reading lacks of P. */
+/* The carrier at the mixer by P, as planning has it: behind a chain as warm as P makes it, and as the analyzer would read it. */
 static SpMixerLevel
 mixer_by_power (const SpJudging *c, const SpJudgedSweep *s)
 {
-  double to_socket_db = s->to_socket_db - s->shift_db + s->warm_db;
-  SpChainLoss loss = sp_chain_loss (s->chain, c->out->fundamental_hz, c->bench->temperature_c, 0, NULL);
+  double average_w = sp_watt_from_dbm (c->out->power_dbm) * c->condition->duty, f0 = c->out->fundamental_hz;
+  const SpCurve *correction = c->analyzer->amplitude_correction_db;
+  SpChainLoss loss = sp_chain_loss (s->chain, f0, c->bench->temperature_c, average_w, NULL);
+  double to_socket_db = loss.loss_db + (correction ? sp_curve_at (correction, f0, 0).value : 0);
   return (SpMixerLevel){ c->out->power_dbm - to_socket_db - s->trace->settings.attenuation_db, hypot (loss.u_db, c->out->power_u_db) };
 }
 
