@@ -72,6 +72,10 @@ class Twelve(Case):
             desk.keys("Escape")
             until(lambda: len(self.rows(desk)) >= 10, "all rows again")
             self.assertTrue(any("list order" in one for one in labels(desk.window)))
+            desk.keys("alt+4")
+            for charts in (True, False):
+                desk.keys("v")
+                until(lambda: self.pressed(desk, "Small charts") == charts, "small charts come and go")
 
 
 if __name__ == "__main__":

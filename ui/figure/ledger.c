@@ -31,7 +31,7 @@ static const struct {
   double least_sheet;
 } column_style[N_COLUMNS] = {
   [COL_NAME] = { 134, 0, 0 },    [COL_MHZ] = { 58, 1, 0 },     [COL_DBM] = { 66, 1, 0 },  [COL_U] = { 40, 1, 0 },
-  [COL_DBC] = { 66, 1, 1000 },   [COL_LINE] = { 64, 0, 860 },  [COL_ROOM] = { 82, 1, 0 }, [COL_P] = { 50, 1, 1300 },
+  [COL_DBC] = { 66, 1, 1150 },   [COL_LINE] = { 64, 0, 860 },  [COL_ROOM] = { 82, 1, 0 }, [COL_P] = { 50, 1, 1300 },
   [COL_ORIGIN] = { 76, 0, 900 }, [COL_VERDICT] = { 92, 0, 0 }, [COL_WHY] = { 0, 0, 0 },
 };
 
