@@ -82,6 +82,9 @@ static const Option draw_options[] = {
 };
 static const Option compare_options[] = {
   { "with", "OTHER", FALSE, N_ ("a sheet, or a chain in place of the input's own: what moved, other - input") },
+  { "pivot", NULL, FALSE, N_ ("each radio with several conditions as a table: bands down, powers across, the room in a cell") },
+  { "dbc", "N", FALSE, N_ ("with --pivot: the level of harmonic N in dBc in place of the room") },
+  { "format", "text|csv|html", FALSE, N_ ("with --pivot: how it is written") },
   { "show", "alike|each|notable", FALSE, N_ ("of what moved: those that move alike in a line (text), every one (JSON), only what flips or moves beyond U") },
   RADIO, PARTS,
   { "rule", "guarded|simple", FALSE, N_ ("the decision rule; wins over the sheet's") },
@@ -104,6 +107,7 @@ static const Option report_options[] = {
   { "paper", "a4|letter|a5", FALSE, N_ ("the sheet of a PDF; left out: a4") },
   PARTS,
   { "rule", "guarded|simple", FALSE, N_ ("the decision rule; wins over the sheet's") },
+  { "traces", NULL, FALSE, N_ ("every sweep's points in the spreadsheet too, and a chart made from them") },
   { "format", "xlsx|pdf|html", FALSE, N_ ("where the file's name does not say it") },
   OUTPUT, HELP, { NULL },
 };
@@ -122,11 +126,11 @@ static const Option unpack_options[] = { { "directory", "DIR", FALSE, N_ ("a new
 const Command commands[] = {
   { "judge", "INPUT [--json] [--rule R] [--monte-carlo N --seed S] [--strict] [-o F]", N_ ("emissions and verdicts"), judge_options, command_judge },
   { "draw", "INPUT -o F.png|svg|pdf [--size 1600x900] [--from F --to F] [--log] [--linear] [--by-harmonic] [--level-from L --level-to L] [--dbc] [--radio NAME] [--dark] [--judged-only]", N_ ("the chart"), draw_options, command_draw },
-  { "compare", "INPUT [--with OTHER] [--json] [-o F]", N_ ("conditions side by side; or what moved between two judgings"),
+  { "compare", "INPUT [--with OTHER] [--pivot] [--json] [-o F]", N_ ("conditions side by side; or what moved between two judgings"),
     compare_options, command_compare },
   { "budget", "INPUT --radio NAME --order N|--at F [--monte-carlo N --seed S] [--json] [-o F]",
     N_ ("every term behind one level's uncertainty"), budget_options, command_budget },
-  { "report", "INPUT -o F.xlsx|pdf|html|--slips DIR [--slip] [--radio NAME] [--paper a4|letter|a5] [--rule R]", N_ ("everything as a spreadsheet that works it again, as a report, or as a slip for a radio's owner"), report_options, command_report },
+  { "report", "INPUT -o F.xlsx|pdf|html|--slips DIR [--slip] [--traces] [--radio NAME] [--paper a4|letter|a5] [--rule R]", N_ ("everything as a spreadsheet that works it again, as a report, or as a slip for a radio's owner"), report_options, command_report },
   { "pack", "BENCH.sheet -o BOOK.benchbook", N_ ("a sheet and every file it names, in one bench book"), pack_options, command_pack },
   { "unpack", "BOOK.benchbook -d DIR", N_ ("a bench book as a sheet and its files, byte for byte"), unpack_options, command_unpack },
   { "chain", "CHAIN [--at F,F...] [--json] [-o F]", N_ ("loss and uncertainty, stage by stage"), chain_options, command_chain },

@@ -5,6 +5,7 @@
 #include "core/judge/judge.h"
 #include "core/quantity/error.h"
 #include "ui/report/json.h"
+#include "ui/report/pivot.h"
 #include "ui/report/table.h"
 
 #include <glib/gi18n.h>
@@ -27,6 +28,36 @@ asked_rows (const Arguments *arguments, gboolean json, SpMovesShown *shown, GErr
   return sp_fail (error, SP_ERROR_USAGE, _ ("--show %s: expected alike, each or notable"), asked);
 }
 
+/* --pivot: in which form, and of what. */
+static gboolean
+pivot_asked (const Arguments *arguments, SpPivotForm *form, guint64 *order, GError **error)
+{
+  static const char *const names[] = { "text", "csv", "html" };
+  const char *asked = arguments_text (arguments, "format");
+  *order = 0;
+  if (arguments_have (arguments, "json") || arguments_have (arguments, "with"))
+    return sp_fail (error, SP_ERROR_USAGE, _ ("--pivot: without --json, which holds it anyway, and without --with"));
+  if (arguments_have (arguments, "dbc") && !arguments_count (arguments, "dbc", 2, SP_MAX_ORDER, order, error))
+    return FALSE;
+  for (guint i = 0; i < G_N_ELEMENTS (names); i++)
+    if (!asked || strcmp (asked, names[i]) == 0) {
+      *form = (SpPivotForm) i;
+      return TRUE;
+    }
+  return sp_fail (error, SP_ERROR_USAGE, _ ("--format %s: expected text, csv or html"), asked);
+}
+
+static int
+write_pivot (const Arguments *arguments, const SpComparison *comparison, GError **error)
+{
+  SpPivotForm form = SP_PIVOT_TEXT;
+  guint64 order;
+  if (!pivot_asked (arguments, &form, &order, error))
+    return FAILED;
+  g_autofree char *text = sp_report_pivot (comparison, (guint) order, form);
+  return (form == SP_PIVOT_TEXT ? output_text (arguments, text, error) : output_machine (arguments, text, error)) ? DONE : FAILED;
+}
+
 int
 command_compare (const Arguments *arguments, GError **error)
 {
@@ -42,6 +73,8 @@ command_compare (const Arguments *arguments, GError **error)
   g_autoptr (SpFindings) findings = sp_judge (bench);
   g_autoptr (SpFindings) after = other ? sp_judge (other) : NULL;
   g_autoptr (SpComparison) comparison = sp_compare (findings);
+  if (arguments_have (arguments, "pivot"))
+    return write_pivot (arguments, comparison, error);
   g_autoptr (SpMoves) moves = after ? sp_compare_moves (findings, after) : NULL;
   g_autofree char *text = json ? sp_json_compare (comparison, moves, shown) : sp_table_compare (comparison, moves, shown);
   if (!(json ? output_machine (arguments, text, error) : output_text (arguments, text, error)))

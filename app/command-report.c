@@ -115,6 +115,7 @@ command_report (const Arguments *arguments, GError **error)
     return write_slips (arguments, findings, size, error);
   if (slip && !slip_is_possible (findings, &radio, format, error))
     return FAILED;
-  return format == FORMAT_XLSX ? output_made (arguments, sp_workbook_export (findings, &view, error), error)
-                               : write_paper (arguments, findings, radio, format, size, error);
+  return format == FORMAT_XLSX
+             ? output_made (arguments, sp_workbook_export (findings, &view, arguments_have (arguments, "traces"), error), error)
+             : write_paper (arguments, findings, radio, format, size, error);
 }

@@ -50,6 +50,13 @@ main_point (const SpCheckResult *result, double frequency_hz)
   return NULL;
 }
 
+/* Other settings were read, and tell another uncertainty of switching than is stated. */
+static gboolean
+tells_switching (const SpCheckResult *result, const SpAnalyzer *analyzer)
+{
+  return !isnan (result->switch_u_db) && result->switch_u_db != sp_width_u_db (&analyzer->attenuator_switch);
+}
+
 /* ---- what is left ---- */
 
 /* Half of U: as a standard uncertainty of infinite degrees of freedom it expands to the same U. */
@@ -112,14 +119,28 @@ find_correction (SpCheckResult *result, const SpAnalyzer *analyzer, double *accu
   *flatness = flatness_left (n, f, value, analyzer);
   for (guint i = 0; i < n; i++)
     u[i] = hypot (u[i], *flatness);
+  for (guint i = 0, k = 0; i < result->n; i++) {
+    SpCheckPoint *point = &result->points[i];
+    gboolean on_curve = sp_check_same_setting (point->attenuation_db, result->attenuation_db);
+    point->curve_expanded_db = on_curve ? 2 * u[k++] : NAN;
+  }
   result->correction = n > 0 ? sp_curve_new (SP_CURVE_LINEAR, n, f, value, u, NULL, NULL) : NULL;
+}
+
+/* A profile has one correction: what the other settings differ by has no place in it but the uncertainty of switching. */
+static void
+say_switching (const SpCheckResult *result, const SpAnalyzer *analyzer, double least_db, double most_db)
+{
+  sp_reasons_add (result->warnings,
+                  sp_reason (CHECK_SWITCHING, .of = analyzer->name, .attenuation_db = result->attenuation_db, .least_db = least_db,
+                             .most_db = most_db, .u_db = result->switch_u_db, .stated = !tells_switching (result, analyzer)));
 }
 
 /* The known level, the lead and the mismatch are the same with each setting and drop out. */
 static void
 find_switching (SpCheckResult *result, const SpAnalyzer *analyzer)
 {
-  double squares = 0;
+  double squares = 0, least_db = NAN, most_db = NAN;
   result->switch_u_db = NAN;
   for (guint i = 0; i < result->n; i++) {
     const SpCheckPoint *point = &result->points[i], *at = main_point (result, point->frequency_hz);
@@ -130,12 +151,17 @@ find_switching (SpCheckResult *result, const SpAnalyzer *analyzer)
                                                    .others_db = result->attenuation_db));
       continue;
     }
-    squares += pow (point->correction_db - at->correction_db, 2);
+    double apart_db = point->correction_db - at->correction_db;
+    squares += apart_db * apart_db;
+    least_db = fmin (least_db, apart_db);
+    most_db = fmax (most_db, apart_db);
     result->n_differences++;
   }
-  if (result->n_differences > 0)
-    result->switch_u_db = seen_or_stated (sqrt (squares / result->n_differences), result->n_differences,
-                                          sp_width_u_db (&analyzer->attenuator_switch));
+  if (result->n_differences == 0)
+    return;
+  result->switch_u_db = seen_or_stated (sqrt (squares / result->n_differences), result->n_differences,
+                                        sp_width_u_db (&analyzer->attenuator_switch));
+  say_switching (result, analyzer, least_db, most_db);
 }
 
 static void
@@ -196,7 +222,7 @@ sp_check_lines (const SpCheck *check, const SpCheckResult *result, const SpAnaly
   sp_write_number (text, "interval_days", check->interval_days);
   if (result->correction)
     write_correction (text, result->correction);
-  if (!isnan (result->switch_u_db) && result->switch_u_db != sp_width_u_db (&analyzer->attenuator_switch)) {
+  if (tells_switching (result, analyzer)) {
     write_decimals (text, "attenuator_switch_db", result->switch_u_db * sqrt (3));
     sp_write_text (text, "attenuator_switch_kind", "rectangular");
   }

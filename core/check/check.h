@@ -75,6 +75,8 @@ typedef struct {
   double middle_db;  /* 0, or the maker's own correction */
   double stated_db;  /* how far from that accuracy and flatness together let it be */
   gboolean beyond;   /* it is farther */
+  /* U of the correction's curve here: that of the reading, and what flatness may do between the points; NaN: of another setting */
+  double curve_expanded_db;
 } SpCheckPoint;
 
 /* What the check leaves of a stated error, standard uncertainties. */
@@ -96,7 +98,8 @@ typedef struct {
   guint n_left;
   double accuracy_db, flatness_db; /* the corridor's two parts, half-widths as stated or assumed */
   GPtrArray *missing;              /* SpReason* RUN_WANTS */
-  GPtrArray *warnings;             /* SpReason*: CHECK_BEYOND, CHECK_SETTING, U_ASSUMED, VSWR_ASSUMED, CALIBRATION_OLD; the check's own */
+  GPtrArray
+      *warnings; /* SpReason*: CHECK_BEYOND, CHECK_SETTING, CHECK_SWITCHING, U_ASSUMED, VSWR_ASSUMED, CALIBRATION_OLD; the check's own */
 } SpCheckResult;
 
 /* Never NULL; any check, however unfinished. `day` as in sp_run_result().

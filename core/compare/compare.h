@@ -94,7 +94,7 @@ typedef struct {
   guint n_flips, n_condition_flips, n_notable;
   guint n_alike;
   SpAlike *alike; /* ordered by their first emission */
-  /* Only changed ones: any change of level, limit, U or verdict, or in one only */
+  /* Only changed ones: a change of level, limit or U that shows (0.005 dB), or of verdict, or in one only */
   SpMove *moved;
   SpConditionMove *conditions; /* every condition of `before` in its order, then those only in `after` */
 } SpMoves;

@@ -18,10 +18,12 @@ expanded_of (const SpEmission *emission)
   return isnan (emission->margin_db) ? sp_emission_level_expanded_db (emission) : sp_emission_margin_expanded_db (emission);
 }
 
+#define SHOWS_DB 0.005 /* less is told as 0.00 dB: no move; calculated, half of the last digit */
+
 static gboolean
 is_equal (double a, double b)
 {
-  return a == b || (isnan (a) && isnan (b));
+  return a == b || fabs (a - b) < SHOWS_DB || (isnan (a) && isnan (b));
 }
 
 static gboolean

@@ -5,7 +5,9 @@
 
 #include <complex.h>
 #include <gsl/gsl_errno.h>
+#include <gsl/gsl_math.h>
 #include <gsl/gsl_roots.h>
+#include <gsl/gsl_sf_bessel.h>
 #include <gsl/gsl_sf_gamma.h>
 #include <math.h>
 
@@ -62,7 +64,8 @@ mean_tail (double m, double t, double signal)
     return 1;
   if (y > mean + spread + NEVER)
     return 0;
-  double from = fmax (0, floor (lambda - 9 * sqrt (lambda) - 30)), to = lambda + 9 * sqrt (lambda) + 40, a = m + from;
+  /* fewer than 9 spreads below the mean weigh e^-40 (Chernoff), and their tails are the smaller ones */
+  double from = fmax (0, floor (lambda - 9 * sqrt (lambda))), a = m + from;
   double ln_y = log (y), ln_lambda = lambda > 0 ? log (lambda) : 0;
   double ln_p = -lambda + from * ln_lambda - gsl_sf_lngamma (from + 1); /* Poisson's */
   double ln_d = a * ln_y - y - gsl_sf_lngamma (a + 1);                  /* increment of the tail for a -> a + 1 */
@@ -73,13 +76,14 @@ mean_tail (double m, double t, double signal)
 
   double sum = 0, mass = 0, p = exp (ln_p), d = exp (ln_d); /* p never underflows: 9 spreads from its largest */
   gboolean least = ln_d < LEAST_LN;
-  for (double j = from; j < to; j++) {
+  for (double j = from; j < lambda || p > 1e-17 * sum; j++) {
+    double both = 1 / ((j + 1) * (m + j + 1)); /* a division takes longer than all the rest */
     sum += p * tail.val;
     mass += p;
     tail.val += d;
-    p *= lambda / (j + 1);
+    p *= lambda * (m + j + 1) * both;
     ln_d += least ? ln_y - log (m + j + 1) : 0;
-    d = least ? exp (ln_d) : d * y / (m + j + 1);
+    d = least ? exp (ln_d) : d * y * (j + 1) * both;
   }
   return fmin (1, sum / mass);
 }
@@ -92,6 +96,8 @@ mean_density (double m, double t, double signal)
 
   if (lambda == 0)
     return m * exp ((m - 1) * log (y) - y - gsl_sf_lngamma (m));
+  if (m == 1)
+    return exp (-gsl_pow_2 (sqrt (y) - sqrt (lambda))) * gsl_sf_bessel_I0_scaled (2 * sqrt (lambda * y)); /* Rice's */
   double j0 = floor ((1 - m + sqrt ((m - 1) * (m - 1) + 4 * lambda * y)) / 2), ratio = lambda * y;
   j0 = fmax (0, j0);
   double top = exp (j0 * log (lambda) - lambda - gsl_sf_lngamma (j0 + 1) + (m + j0 - 1) * log (y) - y - gsl_sf_lngamma (m + j0));
@@ -131,11 +137,14 @@ looks_density (const SpReadingModel *model, double t, double signal)
 
   if (!model->greatest)
     return mean_density (m, t, signal);
-  double noise = -expm1 (-t), density = mean_density (1, t, signal), off = sqrt (t) - sqrt (signal), below = noise;
-  if (signal > 0) /* the amplitude differs from the signal's by at most the noise's, which exceeds 7 once in e^49 */
-    below = off > 7 ? 1 : off < -7 ? 0 : 1 - mean_tail (1, t, signal);
-  double k = model->with_line;
-  return k * density * pow (below, k - 1) * pow (noise, m - k) + pow (below, k) * (m - k) * exp (-t) * pow (noise, m - k - 1);
+  double k = model->with_line, others = exp ((m - k) * ln_noise_below (t)); /* P(none of the other looks is above t) */
+  if (!(signal > 0))
+    return m * others * pow (-expm1 (-t), k - 1) * exp (-t);
+  if (others == 0)
+    return 0;
+  /* the amplitude differs from the signal's by at most the noise's, which exceeds 7 once in e^49 */
+  double off = sqrt (t) - sqrt (signal), below = off > 7 ? 1 : off < -7 ? 0 : 1 - mean_tail (1, t, signal);
+  return others * pow (below, k - 1) * (k * mean_density (1, t, signal) + below * (m - k) * exp (-t) / -expm1 (-t));
 }
 
 /* -- step 2: mean of g -- */
@@ -163,8 +172,8 @@ reading_grid (SpReadingDistribution *r)
   r->n = 0;
   for (int i = 0; i < SP_GRID; i++) {
     double v = middle + (i - SP_GRID / 2) * step;
-    double amplitude = v > 0 ? v + log1p (exp (-v)) : log1p (exp (v)), t = amplitude * amplitude;
-    double w = looks_density (m, t, r->signal) * 2 * amplitude / (1 + exp (-v)) * step;
+    double e = exp (-fabs (v)), amplitude = fmax (0, v) + log1p (e), slope = (v > 0 ? 1 : e) / (1 + e), t = amplitude * amplitude;
+    double w = looks_density (m, t, r->signal) * 2 * amplitude * slope * step;
     if (!(w > 0))
       continue;
     r->g[r->n] = g_of_power (m->g, t);

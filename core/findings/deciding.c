@@ -24,10 +24,22 @@ sp_emission_deciding_margin_db (const SpEmission *emission)
   g_return_val_if_reached (NAN);
 }
 
+gboolean
+sp_emission_room_is_known (const SpEmission *emission)
+{
+  return emission->row != SP_ROW_UNCALIBRATED && emission->row != SP_ROW_POWER_UNCALIBRATED;
+}
+
+double
+sp_emission_room_db (const SpEmission *emission)
+{
+  return sp_emission_room_is_known (emission) ? sp_emission_deciding_margin_db (emission) : NAN;
+}
+
 double
 sp_emission_deciding_conformity (const SpEmission *emission)
 {
-  return emission->decision == SP_DECISION_LEVEL ? emission->conformity : NAN;
+  return emission->decision == SP_DECISION_LEVEL && sp_emission_room_is_known (emission) ? emission->conformity : NAN;
 }
 
 static const SpEmission *
@@ -72,6 +84,13 @@ sp_findings_deciding_margin_db (const SpConditionFindings *found)
   const SpEmission *deciding = sp_findings_deciding (found);
   return deciding ? sp_emission_deciding_margin_db (deciding)
                   : found->clear_room_db; /* no emission decides: the least room of the clear ranges */
+}
+
+double
+sp_findings_room_db (const SpConditionFindings *found)
+{
+  const SpEmission *deciding = sp_findings_deciding (found);
+  return deciding ? sp_emission_room_db (deciding) : found->clear_room_db;
 }
 
 double

@@ -202,6 +202,7 @@ typedef struct {
   guint8 *floor_cause;               /* SpFloorCause */
   double threshold_db, detection_db; /* over mean noise, in a harmonic's window */
   double loss_between_db;            /* sampling loss included in the floor */
+  double mixer_dbm, mixer_u_db;      /* the carrier at the mixer, which the products follow; NaN: not known */
 } SpCorrected;
 
 /* Another way of the radio's power to the analyzer. */
@@ -318,7 +319,7 @@ int sp_findings_nearest (const SpFindings *findings, guint condition, double fre
 /* TRUE if nothing was seen and nothing could have been: the points are so far apart that a line between them vanishes (over
  * SP_BLIND_LOSS_DB), or the emission is not resolved. Level and floor are then no bound. */
 gboolean sp_emission_is_blind (const SpEmission *emission);
-/* Limit minus the deciding quantity (SpEmission.decision); the user reads it as "room". NaN: no limit, not swept, blind.
+/* Limit minus the deciding quantity (SpEmission.decision), by a guessed loss too (sp_emission_room_db). NaN: no limit, not swept, blind.
  * Normally limit - level (the floor if nothing was seen; the level if untested). The radio's part decides if the origin is mixed,
  * analyzer or ambient, or if the level alone would have another verdict under the same rule: then limit - lower end if it exceeds,
  * else limit - upper end.
@@ -326,7 +327,13 @@ gboolean sp_emission_is_blind (const SpEmission *emission);
 double sp_emission_deciding_margin_db (const SpEmission *emission);
 /* U of the deciding margin. For a level over the limit, the loss of a line between two points is left out (core/budget/budget.h). */
 double sp_emission_deciding_expanded_db (const SpEmission *emission);
-/* Probability of conformity if the level decided, else NaN: it is not defined for an end of the radio's part. */
+/* FALSE where the verdict is withheld since the chain was not measured there, or at f0: the loss is a guess, and so is the margin. */
+gboolean sp_emission_room_is_known (const SpEmission *emission);
+/* What people read as "room": the deciding margin; NaN also where it is not known. For a condition that of worst_emission. */
+double sp_emission_room_db (const SpEmission *emission);
+double sp_findings_room_db (const SpConditionFindings *found);
+/* Probability of conformity if the level decided, else NaN: it is not defined for an end of the radio's part, nor by a guessed
+ * loss. */
 double sp_emission_deciding_conformity (const SpEmission *emission);
 /* "level" "floor" "radio-part-high" "radio-part-low" "blind"; NULL for NONE. */
 const char *sp_decision_name (SpDecision decision);

@@ -6,7 +6,7 @@
 typedef guint (*Count) (gconstpointer resource);
 
 /* What a condition goes by; NULL: nothing. Condition n_conditions: the bench's. */
-static gconstpointer
+static gpointer
 resource_of (const SpBench *bench, SpResourceKind kind, guint condition)
 {
   const SpCondition *c = condition < bench->n_conditions ? &bench->conditions[condition] : NULL;
@@ -17,19 +17,36 @@ resource_of (const SpBench *bench, SpResourceKind kind, guint condition)
   }
 }
 
-/* Over what the conditions go by, without conditions the bench's: each once, however many share it; one that is missing counts as one. */
+static void
+add_once (GPtrArray *all, gpointer resource)
+{
+  if (!g_ptr_array_find (all, resource, NULL))
+    g_ptr_array_add (all, resource);
+}
+
+/* The chains of steps and notched sweeps that do not go through the condition's. */
+static void
+add_own_chains (GPtrArray *all, const SpCondition *condition)
+{
+  for (guint k = 0; k < condition->n_sweeps; k++)
+    if (condition->sweeps[k].chain && condition->sweeps[k].purpose != SP_PURPOSE_SUPERSEDED)
+      add_once (all, condition->sweeps[k].chain);
+}
+
+/* Over what the conditions and their sweeps go by, without conditions the bench's: each once, however many share it; one that is missing counts
+ * as one. */
 static guint
 sum_over (const SpBench *bench, SpResourceKind kind, Count count)
 {
+  g_autoptr (GPtrArray) all = g_ptr_array_new ();
   guint sum = 0;
   for (guint i = 0; i < MAX (bench->n_conditions, 1); i++) {
-    gconstpointer resource = resource_of (bench, kind, i);
-    gboolean seen = FALSE;
-    for (guint k = 0; k < i && !seen; k++)
-      seen = resource_of (bench, kind, k) == resource;
-    if (!seen)
-      sum += resource ? count (resource) : 1;
+    add_once (all, resource_of (bench, kind, i));
+    if (kind == SP_RESOURCE_CHAIN && i < bench->n_conditions)
+      add_own_chains (all, &bench->conditions[i]);
   }
+  for (guint i = 0; i < all->len; i++)
+    sum += all->pdata[i] ? count (all->pdata[i]) : 1;
   return sum;
 }
 

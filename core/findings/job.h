@@ -7,7 +7,7 @@
 #include "core/findings/findings.h"
 
 typedef enum {
-  SP_JOB_CHAIN,    /* every stage has a loss, if only that of its label */
+  SP_JOB_CHAIN,    /* every stage has a loss, if only that of its label; here and below, those of steps and notched sweeps too */
   SP_JOB_SAFE,     /* every stage and analyzer states what it takes, and no radio exceeds it */
   SP_JOB_LOSSES,   /* every stage is measured */
   SP_JOB_ANALYZER, /* every analyzer states noise, accuracy and flatness, and every radio has a mask */

@@ -6,12 +6,12 @@
 #include "core/quantity/units.h"
 
 /* NULL: no keyed sweep is judged. */
-static const SpSweep *
+static const SpCorrected *
 first_keyed (const SpCondition *condition, const SpConditionFindings *c)
 {
   for (guint k = 0; k < c->n_corrected; k++)
     if (condition->sweeps[c->corrected[k].sweep].purpose == SP_PURPOSE_KEYED)
-      return &condition->sweeps[c->corrected[k].sweep];
+      return &c->corrected[k];
   return NULL;
 }
 
@@ -86,14 +86,18 @@ sp_findings_plan (const SpFindings *findings, guint condition, SpSetting *today,
     return NULL;
   const SpConditionFindings *c = &findings->conditions[condition];
   const SpCondition *value = &findings->bench->conditions[c->condition];
-  const SpSweep *keyed = first_keyed (value, c);
+  const SpCorrected *first = first_keyed (value, c);
+  const SpSweep *keyed = first ? &value->sweeps[first->sweep] : NULL;
   SpTask task = sp_condition_task (findings->bench, c, keyed && keyed->chain ? keyed->chain : sp_condition_chain (findings->bench, value));
   if (!(task.power_w > 0) || !(task.fundamental_hz > 0) || !task.chain || !task.analyzer || !task.mask)
     return NULL;
   SpPlan *plan = sp_plan_new (&task);
   *today = sp_plan_setting (plan, keyed ? keyed->trace : NULL, NAN, NAN);
+  gboolean known = keyed && !isnan (keyed->trace->settings.rbw_hz) && !isnan (keyed->trace->settings.attenuation_db);
   if (advised)
-    *advised = !keyed || isnan (keyed->trace->settings.rbw_hz) || isnan (keyed->trace->settings.attenuation_db);
+    *advised = !known;
+  if (known)
+    sp_plan_measured_mixer (plan, today, first->mixer_dbm, first->mixer_u_db);
   take_measured (plan, value, c);
   return plan;
 }

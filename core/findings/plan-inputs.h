@@ -13,7 +13,7 @@ gboolean sp_emission_shows_product (const SpEmission *e);
 void sp_plan_take_steps (SpPlan *plan, const SpEmission *e, const SpSetting *today);
 
 /* The plan of a condition, with the P and fundamental found, else the rated power and the sheet's frequency. At each swept harmonic
- * the measured noise and U replace the profile's.
+ * the measured noise and U replace the profile's, and the carrier's level at the mixer is that of today's sweep.
  * `*today`: the first judged keyed sweep, whose chain the plan takes. If nothing was keyed, or RBW or attenuation is unknown, it holds
  * the plan's advice (sp_plan_setting) and `*advised` (may be NULL) is TRUE.
  * NULL if P or the fundamental is not known, or there is no such condition. (transfer full) */

@@ -86,7 +86,7 @@ static void
 lay_word (SpWhy *why)
 {
   const SpEmission *e = why->emission;
-  why->room_db = sp_emission_deciding_margin_db (e);
+  why->room_db = sp_emission_room_db (e);
   why->decides_dbm = e->limit_dbm - why->room_db;
   why->guard_db = why->findings->bench->decision_rule == SP_DECISION_RULE_SIMPLE ? 0 : why->expanded_db;
   why->per_cent_under = 100 * sp_emission_deciding_conformity (e);

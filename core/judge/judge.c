@@ -225,7 +225,7 @@ take_gaps (SpConditionWork *w)
   w->out->searched = found.searched;
   w->out->n_gaps = found.gaps->len;
   w->out->gaps = (SpGap *) (void *) g_array_free (found.gaps, FALSE);
-  g_autofree SpReason **closes = sp_judging_prove_gaps (&w->judging);
+  g_autofree SpReason **closes = sp_judging_prove_gaps (&w->judging, w->out->warnings);
   for (guint i = 0; i < w->out->n_gaps; i++)
     w->out->gaps[i].would_close = closes[i];
 }

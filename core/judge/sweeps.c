@@ -227,6 +227,16 @@ shift_sweep (SpConditionWork *w, guint k)
 }
 
 static void
+find_mixer_level (SpConditionWork *w, guint k)
+{
+  SpCorrected *out = corrected_of (w, k);
+  SpMixerLevel mixer = sp_judging_mixer_level (&w->judging, &w->sweeps[k]);
+  w->sweeps[k].mixer = mixer;
+  out->mixer_dbm = mixer.dbm;
+  out->mixer_u_db = mixer.u_db;
+}
+
+static void
 find_power_budget (SpConditionWork *w)
 {
   SpConditionFindings *out = w->out;
@@ -263,7 +273,7 @@ sp_condition_find_power (SpConditionWork *w)
     shift_sweep (w, k);
   find_power_budget (w);
   for (guint k = 0; k < c->n_all; k++)
-    w->sweeps[k].mixer = sp_judging_mixer_level (c, &w->sweeps[k]);
+    find_mixer_level (w, k);
   w->out->mixer_dbm = sp_judging_most_mixer_dbm (c);
   sp_judging_power_warnings (c, w->out->warnings);
   sp_judging_profile_warnings (c, w->out->warnings);

@@ -33,15 +33,14 @@ floor_db (SpPlan *plan, const SpBandView *view, double width_hz)
 static SpBandView
 view_of (const SpPlan *plan, const SpSetting *s, const SpPlanLaw *used)
 {
-  const SpDetectorLaw *law = &used->law;
   double spacing = sp_setting_spacing_hz (s), per_rbw = s->rbw_hz / spacing;
   double readings = 2. * (double) sp_noise_level_half ((guint64) s->points, per_rbw) + 1;
   SpBandView view = { .spacing_hz = spacing,
                       .rbw_hz = s->rbw_hz,
                       .nbw_hz = sp_plan_nbw_hz (plan, s),
                       .noise_error_db = used->greatest ? NAN : 0,
-                      .greatest_db = sp_law_noise_mean_db (law),
-                      .averages = sp_law_looks_averaged (law) };
+                      .greatest_db = used->mean_db,
+                      .averages = sp_law_looks_averaged (&used->law) };
   view.noise_u = sp_noise_reading_u_db (used->median_u_db, per_rbw) * SP_LN10_OVER_10 / sqrt (readings);
   return view;
 }

@@ -5,7 +5,8 @@
 
 #include "core/quantity/units.h"
 
-#define NEVER_DB 20.0 /* this far below the threshold nothing shows, by any law (common practice, no source) */
+#define SAME_LEVEL_DB 1e-9 /* no more than rounding parts them; calculated */
+#define NEVER_DB 20.0      /* this far below the threshold nothing shows, by any law (common practice, no source) */
 
 double
 sp_plan_nbw_hz (const SpPlan *plan, const SpSetting *setting)
@@ -28,18 +29,18 @@ sp_plan_mixer_dbm (const SpPlan *plan, const SpSetting *setting)
 double
 sp_plan_attenuation_db (const SpPlan *plan, const SpSetting *setting, double mixer_dbm)
 {
-  return sp_plan_mixer_dbm (plan, setting) + setting->attenuation_db - mixer_dbm;
+  double more_db = sp_plan_mixer_dbm (plan, setting) - mixer_dbm;
+  return fabs (more_db) < SAME_LEVEL_DB ? setting->attenuation_db : setting->attenuation_db + more_db;
 }
 
 SpUnsafe
 sp_plan_unsafe (const SpPlan *plan, const SpSetting *setting)
 {
-  double best = plan->task.analyzer->best_mixer_dbm;
   if (plan->stage_unsafe)
     return SP_UNSAFE_STAGE;
   if (plan->input_dbm - setting->pad_db - setting->notch_db > sp_analyzer_damage_dbm (plan->task.analyzer, setting->attenuation_db))
     return SP_UNSAFE_INPUT;
-  return sp_plan_mixer_dbm (plan, setting) > (isnan (best) ? SP_MIXER_ASSUMED_DBM : best) + 1e-9 ? SP_UNSAFE_MIXER : SP_UNSAFE_NOT;
+  return sp_plan_mixer_dbm (plan, setting) > sp_plan_safe_mixer_dbm (plan->task.analyzer) + SAME_LEVEL_DB ? SP_UNSAFE_MIXER : SP_UNSAFE_NOT;
 }
 
 static gboolean
@@ -135,9 +136,10 @@ law_of (SpPlan *plan, const SpSetting *s)
   }
   SpSettings settings = { .rbw_hz = s->rbw_hz, .detector = s->detector, .average = s->average, .averages = s->averages, .hold = s->hold };
   gboolean assumed;
-  SpPlanLaw found = { s->detector, s->average, s->hold, s->averages, ratio, sp_law_of (&settings, ratio, 1, &assumed), FALSE, 0 };
+  SpPlanLaw found = { s->detector, s->average, s->hold, s->averages, ratio, sp_law_of (&settings, ratio, 1, &assumed), FALSE, 0, 0 };
   found.greatest = assumed || sp_detector_traits (s->detector)->extreme || s->hold != SP_HOLD_NONE;
   found.median_u_db = sp_law_median_u_db (&found.law);
+  found.mean_db = sp_law_noise_mean_db (&found.law);
   plan->laws[plan->next_law] = found;
   plan->next_law = (plan->next_law + 1) % SP_PLAN_LAWS;
   plan->n_laws = MIN (plan->n_laws + 1, SP_PLAN_LAWS);

@@ -87,6 +87,16 @@ sp_plan_line (SpPlan *plan, guint order, double frequency_hz)
 }
 
 void
+sp_plan_measured_mixer (SpPlan *plan, const SpSetting *today, double mixer_dbm, double mixer_u_db)
+{
+  double moved_db = mixer_dbm - sp_plan_mixer_dbm (plan, today);
+  if (isnan (moved_db) || isnan (mixer_u_db))
+    return;
+  plan->carrier_to_socket_db -= moved_db;
+  plan->mixer_u_db = mixer_u_db;
+}
+
+void
 sp_plan_measured_u (SpPlan *plan, guint order, double frequency_hz, double expanded_db)
 {
   SpPlanLine *p = sp_plan_line (plan, order, frequency_hz);

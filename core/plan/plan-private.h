@@ -31,6 +31,7 @@ typedef struct {
   SpDetectorLaw law;
   gboolean greatest;  /* readings are, or may be, the greatest of several looks */
   double median_u_db; /* u of a median of its noise, times the root of the number of readings */
+  double mean_db;     /* of its noise, as sp_law_noise_mean_db() */
 } SpPlanLaw;
 /* Floor of a band: dB over the noise. */
 typedef struct {

@@ -101,6 +101,9 @@ double sp_setting_spacing_hz (const SpSetting *setting);
 /* The settings that a trace states. Attenuation and RBW may be NaN. */
 SpSetting sp_setting_of_trace (const SpTrace *trace);
 
+/* The greatest advised level at the mixer: the profile's recommended one, else SP_MIXER_ASSUMED_DBM. */
+double sp_plan_safe_mixer_dbm (const SpAnalyzer *analyzer);
+
 /* The analyzer's attenuator steps, dB, *n of them; 0 to 40 by 10 if its profile lists none (common practice, no source). (transfer none) */
 const double *sp_plan_attenuations_db (const SpAnalyzer *analyzer, guint *n);
 
@@ -114,7 +117,8 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (SpPlan, sp_plan_free)
 /* The mask's number, from 2 to SP_MAX_ORDER: orders 2 .. this */
 guint sp_plan_harmonics (const SpPlan *plan);
 
-/* Mixer level of a setting, and the attenuation for a mixer level: not rounded to steps; negative: not possible. */
+/* Mixer level of a setting, and the attenuation for a mixer level: not rounded to steps; negative: not possible. Of the setting's own
+ * mixer level it is the setting's own attenuation, whatever a grid's last digit lost. */
 double sp_plan_mixer_dbm (const SpPlan *plan, const SpSetting *setting);
 double sp_plan_attenuation_db (const SpPlan *plan, const SpSetting *setting, double mixer_dbm);
 
@@ -178,6 +182,9 @@ SpUnsafe sp_plan_unsafe (const SpPlan *plan, const SpSetting *setting);
  * from the profile's DANL: by 10 lg of the RBWs, attenuation, pad, notch's loss; its phase noise does not follow the attenuation.
  * order 0: for sp_plan_spur at exactly this frequency. NaN: back to the profile. */
 void sp_plan_measured (SpPlan *plan, guint order, double frequency_hz, const SpSetting *today, double noise_dbm);
+/* Sets the carrier's level at the mixer, with its u, as judging found it in a sweep with the setting `today`; it moves with attenuation,
+ * pad and notch. To be called before the other measured values. NaN: no change. */
+void sp_plan_measured_mixer (SpPlan *plan, const SpSetting *today, double mixer_dbm, double mixer_u_db);
 /* Sets the U of the margin that judging found, instead of the plan's; NaN: back to the plan's. */
 void sp_plan_measured_u (SpPlan *plan, guint order, double frequency_hz, double expanded_db);
 /* Sets the upper end of the analyzer's product from a step test at the setting `today`. q_high is then that, moved like a product of
@@ -344,14 +351,16 @@ typedef struct {
   /* That worst value, with U: if over 0, attenuation alone cannot prove all; NaN without limits */
   double best_missing_db;
   double safe_mixer_dbm; /* greatest advised level */
+  gboolean safe_assumed; /* nobody states it: SP_MIXER_ASSUMED_DBM */
 } SpRange;
 /* Settings as in `setting` except for the attenuation; n >= 2 levels. (transfer full) */
 SpRange *sp_plan_range (SpPlan *plan, const SpSetting *setting, double from_dbm, double to_dbm, guint n);
 void sp_range_free (SpRange *range);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (SpRange, sp_range_free)
 
-/* The range's best_mixer_dbm alone, at most the greatest advised level; without DANL that level. */
-double sp_plan_best_mixer_dbm (SpPlan *plan, const SpSetting *setting);
+/* The range's best_mixer_dbm alone, at most the greatest advised level; without DANL that level. *assumed (may be NULL): it is
+ * SP_MIXER_ASSUMED_DBM, since neither the profile's recommended level nor its noise and intercepts set it. */
+double sp_plan_best_mixer_dbm (SpPlan *plan, const SpSetting *setting, gboolean *assumed);
 
 /* Textbook range of an order at its best mixer level, dB: noise and the product equally far below the carrier (core/docs/metrology.md,
  * section 4.4): ((n-1)/n)(In - N - noise margin) - product margin / n, at Pm = ((n-1) In + N + noise margin - product margin)/n.

@@ -3,7 +3,8 @@
 
 #include <math.h>
 
-#define GOLDEN_STEPS 48 /* 1e-10 of the span; calculated: 0.618^48 */
+#define GOLDEN_STEPS 48    /* 1e-10 of the span; calculated: 0.618^48 */
+#define AT_THE_END_DB 1e-6 /* a minimum at the end of 100 dB is found within 1e-8; calculated */
 
 double
 sp_dynamic_range_db (guint order, double intercept_dbm, double noise_dbm, double noise_margin_db, double product_margin_db,
@@ -83,17 +84,18 @@ fill_curve (SpPlan *plan, const SpSetting *setting, const SpRange *range, SpRang
   curve->best_floor_dbc = badness (plan, setting, order, curve->best_mixer_dbm) - p;
 }
 
-static double
-safe_mixer_dbm (const SpPlan *plan)
+double
+sp_plan_safe_mixer_dbm (const SpAnalyzer *analyzer)
 {
-  double best = plan->task.analyzer->best_mixer_dbm;
-  return isnan (best) ? SP_MIXER_ASSUMED_DBM : best;
+  return isnan (analyzer->best_mixer_dbm) ? SP_MIXER_ASSUMED_DBM : analyzer->best_mixer_dbm;
 }
 
 double
-sp_plan_best_mixer_dbm (SpPlan *plan, const SpSetting *setting)
+sp_plan_best_mixer_dbm (SpPlan *plan, const SpSetting *setting, gboolean *assumed)
 {
-  double safe = safe_mixer_dbm (plan), best = least (plan, setting, 0, safe - 100, safe);
+  double safe = sp_plan_safe_mixer_dbm (plan->task.analyzer), best = least (plan, setting, 0, safe - 100, safe);
+  if (assumed)
+    *assumed = isnan (plan->task.analyzer->best_mixer_dbm) && !(best < safe - AT_THE_END_DB);
   return isnan (best) ? safe : best;
 }
 
@@ -112,7 +114,8 @@ sp_plan_range (SpPlan *plan, const SpSetting *setting, double from_dbm, double t
   for (guint i = 0; i < range->n_curves; i++)
     fill_curve (plan, setting, range, &range->curves[i], i + 2);
   range->today_mixer_dbm = sp_plan_mixer_dbm (plan, setting);
-  range->safe_mixer_dbm = safe_mixer_dbm (plan);
+  range->safe_mixer_dbm = sp_plan_safe_mixer_dbm (plan->task.analyzer);
+  range->safe_assumed = isnan (plan->task.analyzer->best_mixer_dbm);
   range->best_mixer_dbm = least (plan, setting, 0, from_dbm, to_dbm);
   for (guint i = 0; i < range->n_curves; i++)
     if (!isnan (range->curves[i].limit_dbc))

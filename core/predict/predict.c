@@ -14,8 +14,10 @@ sp_predict_mixer_u_db (const SpAnalyzer *a)
 double
 sp_predict_line_half_hz (SpDetector detector, double spacing_hz, double rbw_hz)
 {
-  gboolean vertex = sp_detector_traits (detector)->follows_a_line && spacing_hz <= rbw_hz;
-  return spacing_hz / (vertex ? 10 : 2);
+  const SpDetectorTraits *traits = sp_detector_traits (detector);
+  if (traits->follows_a_line && spacing_hz <= rbw_hz)
+    return spacing_hz / 10;
+  return (traits->alternates ? 1.5 : 0.5) * spacing_hz;
 }
 
 double

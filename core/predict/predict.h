@@ -15,7 +15,8 @@
 /* Standard uncertainty of a mixer level read from the sweep, dB: accuracy, flatness and scale as a root sum of squares. */
 double sp_predict_mixer_u_db (const SpAnalyzer *analyzer);
 /* Half the uncertainty of a line's frequency, Hz: a tenth of the spacing if a vertex can be fitted (the detector follows a line,
- * points within the RBW), else half of it (common practice, no source). */
+ * points within the RBW), else half of it, and of a detector that alternates between greatest and least a whole one more (common practice,
+ * no source). */
 double sp_predict_line_half_hz (SpDetector detector, double spacing_hz, double rbw_hz);
 
 /* -- effects of the carrier -- */

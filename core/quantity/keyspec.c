@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "core/quantity/error.h"
+#include "core/quantity/text.h"
 #include "core/quantity/writer.h"
 
 const SpKeySpec *
@@ -109,9 +110,10 @@ read_count (const SpKeySpec *spec, SpKeyFile *file, SpGroup *group, guint *count
   double number = *count;
   if (!sp_group_number (file, group, spec->key, spec->low, spec->high, &number, error))
     return FALSE;
+  char low[32], high[32];
   if (number != floor (number))
-    return sp_key_fail (file, group, sp_group_find (group, spec->key), 0, error, _ ("expected a whole number, %g to %g"), spec->low,
-                        spec->high);
+    return sp_key_fail (file, group, sp_group_find (group, spec->key), 0, error, _ ("expected a whole number, %s to %s"),
+                        sp_format_written (spec->low, low), sp_format_written (spec->high, high));
   *count = (guint) number;
   return TRUE;
 }

@@ -40,8 +40,8 @@ describe_range (double low, double high)
 {
   char from[32], to[32];
 
-  sp_format_exact (low, from);
-  sp_format_exact (high, to);
+  sp_format_written (low, from);
+  sp_format_written (high, to);
   if (isfinite (low) && isfinite (high))
     return g_strdup_printf (_ ("a number from %s to %s"), from, to);
   if (isfinite (low))
@@ -95,7 +95,7 @@ sp_group_positive (SpKeyFile *file, SpGroup *group, const char *name, double hig
     g_autofree char *found = sp_excerpt (key->value);
     return sp_key_fail (file, group, key, 0, error,
                         _ ("found “%s”; expected a number greater than 0 and at most %s (what is below 1e-12 counts as 0)"), found,
-                        sp_format_exact (high, most));
+                        sp_format_written (high, most));
   }
   *out = key ? value : *out;
   return TRUE;

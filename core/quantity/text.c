@@ -233,6 +233,18 @@ sp_format_exact (double number, char *buffer)
   return buffer;
 }
 
+const char *
+sp_format_written (double number, char *buffer)
+{
+  const char *e = strchr (sp_format_exact (number, buffer), 'e'), *point = strchr (buffer, '.');
+  if (!e || !(fabs (number) >= 1e-12 && fabs (number) <= 1e15))
+    return buffer;
+  int decimals = (point ? (int) (e - point) - 1 : 0) - (int) g_ascii_strtoll (e + 1, NULL, 10);
+  char format[16];
+  g_snprintf (format, sizeof format, "%%.%df", MAX (decimals, 0));
+  return g_ascii_formatd (buffer, 32, format, number);
+}
+
 /* With at most `decimals` of them, none needless; without a step six significant digits. */
 static void
 format_scaled (double value, int decimals, char *buffer, int size)

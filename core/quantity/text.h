@@ -29,6 +29,8 @@ gboolean sp_parse_date (const char *text, guint32 *julian_day, GError **error);
 
 /* Shortest of "%.15g", "%.16g", "%.17g" that reads back equal. `buffer` of at least 32 bytes; returns it. */
 const char *sp_format_exact (double number, char *buffer);
+/* The same for people, without an exponent from 1e-12 to 1e15: "0.000000001". */
+const char *sp_format_written (double number, char *buffer);
 
 /* "146.52 MHz" with as many digits as are needed to tell `resolution_hz` apart (0: six significant); decimal point.
  * For files, JSON and reasons; screens localize on their own. (transfer full) */

@@ -143,6 +143,11 @@ class Judging(Bench):
         out = self.good("judge", "bench.sheet")
         for word in ("Two pads", "House limit", "Plendour", "Quernish/2 m low", "2nd harmonic", "exceeds"):
             self.assertIn(word, out)
+        whole = self.load("judge", "bench.sheet")["radios"]
+        bounds = [e["level_dbc"] for radio in whole for e in radio["emissions"] if not e["detected"] and e["level_dbc"] and e["decision"] == "floor"]
+        self.assertTrue(bounds)
+        for dbc in bounds:
+            self.assertIn(f"<{dbc:.1f}", out)  # a bound in dBc as in dBm
 
     def test_unsafe_is_the_first_line(self):
         with open(os.path.join(self.folder, "bench.chain"), encoding="utf-8") as file:

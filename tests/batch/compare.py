@@ -1,5 +1,7 @@
 #!/usr/bin/env python3
 """spurproof-batch compare from outside: conditions side by side are judge's own numbers, and what moved is other - input."""
+import csv
+import io
 import os
 import shutil
 import sys
@@ -39,6 +41,34 @@ class Comparing(Base):
                 self.assertLessEqual(LEVEL, level.keys())
                 for key in LEVEL | {"expanded_db", "margin_expanded_db", "detected"}:
                     self.assertEqual(level[key], emission[key], key)
+
+    def pivoted(self, *words):
+        return self.good("compare", "pivot.sheet", "--pivot", *words)
+
+    def test_bands_down_powers_across(self):
+        with open(os.path.join(self.folder, "pivot.sheet"), "w", encoding="utf-8") as file:
+            file.write(bench_files.SHEET[:bench_files.SHEET.index("[radio")] + "[radio =Plendour <b>]\n" + "".join(
+                f"[condition =Plendour <b>/{name}]\nfundamental={f0}\nrated_w={watt}\nkeyed={trace}\n" for name, f0, watt, trace in (
+                    ("low", "146MHz", 5, "plendour.csv"), ("high", "146MHz", 25, "quernish.csv"), ("other", "60MHz", 5, "quernish.csv"))))
+        judged = {radio["condition"]: radio for radio in self.load("judge", "pivot.sheet")["radios"]}
+        rows = list(csv.reader(io.StringIO(self.pivoted("--format", "csv"))))
+        self.assertTrue(rows[0][0].startswith("'=Plendour <b>: room"), "a name that begins as a formula stays text")
+        self.assertEqual(rows[1], ["band", "5 W", "5 W, of", "25 W", "25 W, of", "worst"])
+        table = {row[0]: row for row in rows[2:4]}
+        for band, column, name in (("2 m", 1, "low"), ("2 m", 3, "high")):
+            room = judged[name]["deciding_margin_db"]
+            self.assertEqual(table[band][column], f"{room:+.1f}" if room is not None else "-")
+        self.assertEqual([row[0] for row in rows[2:4] if row[3] == ""], [band for band in table if band != "2 m"], "no 25 W there")
+        html = self.pivoted("--format", "html")
+        self.assertIn("<caption>=Plendour &lt;b&gt;: room", html)
+        self.assertNotIn("<b>", html)
+        dbc = self.pivoted("--dbc", "2")
+        second = next(e for e in judged["low"]["emissions"] if e["order"] == 2)
+        self.assertIn(f"{second['level_dbc']:.1f}", dbc)
+        cells = self.load("compare", "pivot.sheet")["pivots"][0]["cells"]
+        self.assertEqual({cell["name"]: cell["deciding_margin_db"] for cell in cells}, {one["name"]: one["deciding_margin_db"] for one in judged.values()})
+        for words in (("--dbc", "1"), ("--format", "xml"), ("--json",)):
+            self.assertEqual(self.run_batch("compare", "pivot.sheet", "--pivot", *words)[0], 1, words)
 
     def test_nothing_moves_with_itself(self):
         data = self.load("compare", "bench.sheet", "--with", "bench.sheet")

@@ -159,6 +159,16 @@ class Range(Base):
         self.assertEqual((hot["unsafe"], hot["sweep"], hot["deepest_sweep"]), ("stage", None, None))
         self.assertTrue(self.good("range", "bench.sheet", "--power", "50W", "--fundamental", "146MHz").startswith("! Unsafe"))
 
+    def test_an_assumed_best_level_is_said(self):
+        """Without a recommended level the profile's noise and intercepts set it; without those it is assumed, and said."""
+        self.assertFalse(self.load(*CALL)["best_mixer_assumed"])
+        with open(os.path.join(self.folder, "blank.analyzer"), "w", encoding="utf-8") as file:
+            file.write("[analyzer]\nname=Blank\n")
+        blank = self.load(*CALL, "--analyzer", "blank.analyzer")
+        self.assertEqual((blank["best_mixer_dbm"], blank["best_mixer_assumed"]), (-10, True))
+        self.assertIn("best -10.0 dBm (assumed", self.good(*CALL, "--analyzer", "blank.analyzer"))
+        self.assertNotIn("assumed: nobody states the analyzer's", self.good(*CALL))
+
     def test_table(self):
         text = self.good(*CALL)
         self.assertIn("1.46 GHz", text)

@@ -84,6 +84,15 @@ count_of (const GPtrArray *reasons, SpReasonCode code)
   return n;
 }
 
+static const SpReason *
+first_of (const GPtrArray *reasons, SpReasonCode code)
+{
+  for (guint i = 0; i < reasons->len; i++)
+    if (((SpReason *) reasons->pdata[i])->code == code)
+      return reasons->pdata[i];
+  return NULL;
+}
+
 START_TEST (beyond_what_is_stated)
 {
   g_autoptr (SpCheck) check = check_from (HEAD "[at 1MHz]\nlevel=0\nshows=-1.79; -1.79\n[at 2MHz]\nlevel=0\nshows=-1.81; -1.81\n");
@@ -135,10 +144,23 @@ START_TEST (other_settings)
   ck_assert (result->attenuation_db == 10 && result->n_differences == 3 && result->correction->n == 4);
   sp_near ("switching", "by hand", result->switch_u_db, d * sp_coverage_factor (3) / 2, 1e-12);
   ck_assert_uint_eq (count_of (result->warnings, SP_REASON_CHECK_SETTING), 1); /* 5 MHz */
+  const SpReason *said = first_of (result->warnings, SP_REASON_CHECK_SWITCHING);
+  ck_assert (said && said->CHECK_SWITCHING.attenuation_db == 10 && !said->CHECK_SWITCHING.stated);
+  sp_near ("least", "by hand", said->CHECK_SWITCHING.least_db, -0.05, 1e-12);
+  sp_near ("most", "by hand", said->CHECK_SWITCHING.most_db, 0.02, 1e-12);
+  for (guint i = 0, k = 0; i < result->n; i++) { /* U of the curve is the profile's, 2 u */
+    const SpCheckPoint *point = &result->points[i];
+    if (point->attenuation_db == 10)
+      sp_near ("U of the curve", "2 u", point->curve_expanded_db, 2 * result->correction->u[k++], 1e-12);
+    else
+      ck_assert (isnan (point->curve_expanded_db));
+  }
   /* One difference alone tells next to nothing, however small. */
   g_autoptr (SpCheck) once = check_from (HEAD FIVE "[at 10MHz 0dB]\nlevel=0\nshows=-0.5\n");
   g_autoptr (SpCheckResult) bounded = result_of (once, STATED);
   sp_near ("as stated", "by hand", bounded->switch_u_db, 0.3 / sqrt (3), 1e-12);
+  said = first_of (bounded->warnings, SP_REASON_CHECK_SWITCHING);
+  ck_assert (said && said->CHECK_SWITCHING.stated && said->CHECK_SWITCHING.u_db == bounded->switch_u_db);
 }
 END_TEST
 

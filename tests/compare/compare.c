@@ -116,6 +116,23 @@ START_TEST (another_chain_moves_every_level)
 }
 END_TEST
 
+/* A chain of 0.002 dB more moves nothing that anybody is told: 0.00 dB is no move. */
+START_TEST (what_does_not_show_is_no_move)
+{
+  g_autoptr (SpFindings) before = judged (SHEET ("t.chain"));
+  shop_put (shop, "w.chain",
+            "[chain]\nname=Another\nstages=pad;small\n"
+            "[stage pad]\nkind=pad\nrating_w=50\nvswr=1.0\npoints=1MHz 30.002 0.05; 3GHz 30.002 0.05\n"
+            "temperature_coefficient=0\ntemperature_coefficient_u=0\npower_coefficient=0\n"
+            "[stage small]\nkind=pad\nrating_w=2\nvswr=1.0\npoints=1MHz 10.0 0.05; 3GHz 10.0 0.05\n"
+            "temperature_coefficient=0\ntemperature_coefficient_u=0\npower_coefficient=0\n");
+  g_autoptr (SpFindings) after = judged (SHEET ("w.chain"));
+  g_autoptr (SpMoves) moves = sp_compare_moves (before, after);
+  ck_assert_uint_eq (moves->n_moved, 0);
+  ck_assert (before->conditions[0].power_dbm != after->conditions[0].power_dbm);
+}
+END_TEST
+
 /* A chain of 0.35 dB more. On 2 m under 25 W the limit is 25 uW and margins fall by 0.35 dB; on 20 m it is P - 43 dB and goes with the level. So each
  * emission's limit says why margins move or not, and what moves alike is one group each. Nothing of it flips or passes U. */
 START_TEST (the_limits_move_tells_why)
@@ -272,6 +289,7 @@ suite (void)
   tcase_add_test (t, findings_outlive_their_maker);
   tcase_add_test (t, nothing_moves_against_itself);
   tcase_add_test (t, another_chain_moves_every_level);
+  tcase_add_test (t, what_does_not_show_is_no_move);
   tcase_add_test (t, the_limits_move_tells_why);
   tcase_add_test (t, beyond_u_is_notable);
   tcase_add_test (t, radios_that_come_and_go);

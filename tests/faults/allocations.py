@@ -41,7 +41,7 @@ COMMANDS = {
     "judge a book": ["judge", "{d}/sound.benchbook", "--json"],
     "picture": ["draw", "{s}", "-o", "{d}/old.png"],
     "drawing": ["draw", "{s}", "-o", "{d}/old.pdf"],
-    "report": ["report", "{s}", "-o", "{d}/old.xlsx"],
+    "report": ["report", "{s}", "--traces", "-o", "{d}/old.xlsx"],
     "pack": ["pack", "{s}", "-o", "{d}/old.benchbook"],
     "unpack": ["unpack", "{d}/sound.benchbook", "-d", "{d}/out"],
 }

@@ -228,6 +228,64 @@ START_TEST (small_charts_stand_side_by_side)
 }
 END_TEST
 
+/* Eight crowded notes on the chosen one's chart. */
+static void
+pin (void)
+{
+  SpCondition *c = &findings->bench->conditions[CHOSEN];
+  double f0 = findings->conditions[CHOSEN].fundamental_hz;
+  c->pinned = g_array_new (FALSE, FALSE, sizeof (SpPinnedNote));
+  for (guint i = 0; i < 8; i++) {
+    SpPinnedNote note = { (1 + i / 2) * f0 * (1 + i % 2 * 0.01), -30 - 3.0 * i, (char *) "the neighbour's radio, as it was heard" };
+    g_array_append_val (c->pinned, note);
+  }
+}
+
+static guint
+words_taken (double width)
+{
+  guint n = 0;
+  for (guint i = 0; i < plot->taken->len; i++) {
+    const SpRect *a = &g_array_index (plot->taken, SpRect, i);
+    if (fabs (a->width - width - 4) > 1e-9)
+      continue;
+    n++;
+    for (guint k = 0; k < plot->taken->len; k++) {
+      const SpRect *b = &g_array_index (plot->taken, SpRect, k);
+      gboolean apart = a->x + a->width <= b->x || b->x + b->width <= a->x || a->y + a->height <= b->y || b->y + b->height <= a->y;
+      ck_assert_msg (i == k || apart || b->height > plot->area.height / 2, "words over %.0f %.0f", b->x, b->y);
+    }
+  }
+  return n;
+}
+
+START_TEST (every_pinned_note_has_its_words_and_they_lie_over_nothing)
+{
+  pin ();
+  for (guint i = 0; i < 2; i++) {
+    view.by_harmonic = i == 0;
+    lay ();
+    sp_plot_draw (plot, pen);
+    ck_assert_uint_eq (words_taken (sp_pen_text_width (pen, SP_TEXT_SMALL, "the neighbour's radio, as it was heard")), 8);
+  }
+}
+END_TEST
+
+/* Of many radios too: from 0.8 to 1.2 of the carrier at the most. */
+START_TEST (every_carrier_is_plainly_at_one)
+{
+  for (double width = 500; width <= 2000; width += 500) {
+    lay ();
+    SpRect rect = { 0, 0, width, HEIGHT };
+    sp_plot_free (plot);
+    plot = sp_plot_new (pen, findings, &view, &rect);
+    double order = sp_plot_order_x (plot, 2) - sp_plot_order_x (plot, 1);
+    for (guint i = 0; i < FIXTURE_N; i++)
+      ck_assert_double_le (fabs (harmonic_x (i, 1) - sp_plot_order_x (plot, 1)), 0.2 * order);
+  }
+}
+END_TEST
+
 static Suite *
 suite (void)
 {
@@ -240,6 +298,8 @@ suite (void)
   tcase_add_test (t, the_blind_zone_of_another_is_there_while_it_is_shown);
   tcase_add_test (t, twenty_four_swatches_differ);
   tcase_add_test (t, the_part_that_differs_leads);
+  tcase_add_test (t, every_pinned_note_has_its_words_and_they_lie_over_nothing);
+  tcase_add_test (t, every_carrier_is_plainly_at_one);
   tcase_add_test (t, small_charts_stand_side_by_side);
   suite_add_tcase (s, t);
   return s;

@@ -89,6 +89,27 @@ START_TEST (outside_calibration_the_part_may_decide_too)
 }
 END_TEST
 
+/* A loss that nobody measured leaves no room to be told, whatever the number is; nor a probability. */
+START_TEST (by_a_guessed_loss_there_is_no_room)
+{
+  static const SpVerdictRow rows[] = { SP_ROW_UNCALIBRATED, SP_ROW_POWER_UNCALIBRATED, SP_ROW_GROSS_EXCESS };
+  Case c = { "", -30, NAN, NAN, SP_ORIGIN_UNTESTED, SP_VERDICT_NOT_PROVEN, U, SP_DECISION_LEVEL, 14 };
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++) {
+    SpEmission e = emission_of (&c);
+    gboolean guessed = rows[i] != SP_ROW_GROSS_EXCESS;
+    SpConditionFindings found = { .n_emissions = 1, .emissions = &e, .worst_emission = 0 };
+    e.row = rows[i];
+    e.conformity = 0.9;
+    e.decision = sp_judging_decision (&e, &guarded);
+    ck_assert_double_eq (sp_emission_deciding_margin_db (&e), 14);
+    ck_assert_int_eq (sp_emission_room_is_known (&e), !guessed);
+    ck_assert_int_eq (isnan (sp_emission_room_db (&e)), guessed);
+    ck_assert_int_eq (isnan (sp_findings_room_db (&found)), guessed);
+    ck_assert_int_eq (isnan (sp_emission_deciding_conformity (&e)), guessed);
+  }
+}
+END_TEST
+
 START_TEST (where_nothing_was_seen_the_floor_or_nothing)
 {
   Case c = { "", -30, NAN, NAN, SP_ORIGIN_NONE, SP_VERDICT_COMPLIES, U, SP_DECISION_FLOOR, 14 };
@@ -187,6 +208,7 @@ suite (void)
   TCase *t = tcase_create ("decision");
   tcase_set_timeout (t, 60);
   tcase_add_test (t, the_figure_is_what_the_verdict_goes_by);
+  tcase_add_test (t, by_a_guessed_loss_there_is_no_room);
   tcase_add_test (t, outside_calibration_the_part_may_decide_too);
   tcase_add_test (t, where_nothing_was_seen_the_floor_or_nothing);
   tcase_add_test (t, what_stands_above_the_limit_unsettled_is_said);

@@ -6,6 +6,8 @@
 #include "core/judge/judge.h"
 #include "tests/suite.h"
 
+#include <glib/gstdio.h>
+
 static SpBench *
 bench_of (const char *sheet)
 {
@@ -80,6 +82,37 @@ START_TEST (a_label_draws_and_does_not_measure)
 }
 END_TEST
 
+/* A notched sweep goes through a chain of its own: that is to be drawn and measured too, and a superseded one's is not. */
+START_TEST (chains_of_sweeps_count)
+{
+  g_autoptr (GError) error = NULL;
+  g_autofree char *folder = g_dir_make_tmp ("sp-job-XXXXXX", NULL);
+  static const char *const files[][2] = {
+    { "a.csv", "RBW,10 kHz\nAttenuation,20 dB\nDetector,peak\nFrequency (Hz),Level (dBm)\n1e6,-90\n2e6,-91\n3e6,-90\n" },
+    { "own.chain", "[chain]\nname=Own\nstages=pad;stub\n[stage pad]\nkind=pad\nrating_w=2\nlabel_db=10\n[stage stub]\nkind=notch\n" },
+    { "t.chain", "[chain]\nname=T\nstages=pad\n[stage pad]\nkind=pad\nrating_w=2\npoints=1MHz 10 0.1; 1GHz 10 0.1\n" },
+    { "t.analyzer", "[analyzer]\nname=T\n" },
+    { "t.sheet",
+      "[bench]\nchain=t.chain\nanalyzer=t.analyzer\nmask=us-amateur\n[radio A]\nkeyed=a.csv\nnotched=a.csv\nnotched_chain=own.chain\n" },
+  };
+  for (guint i = 0; i < G_N_ELEMENTS (files); i++) {
+    g_autofree char *path = g_build_filename (folder, files[i][0], NULL);
+    ck_assert (g_file_set_contents (path, files[i][1], -1, NULL));
+  }
+  g_autofree char *sheet = g_build_filename (folder, "t.sheet", NULL);
+  g_autoptr (SpBench) bench = sp_bench_read (sheet, &error);
+  sp_no_error (error);
+  SpJob job = sp_job (bench, NULL, FALSE);
+  ck_assert_uint_eq (job.open[SP_JOB_CHAIN], 1);  /* the stub */
+  ck_assert_uint_eq (job.open[SP_JOB_LOSSES], 2); /* and the pad by its label */
+  for (guint i = 0; i < G_N_ELEMENTS (files); i++) {
+    g_autofree char *path = g_build_filename (folder, files[i][0], NULL);
+    g_unlink (path);
+  }
+  g_rmdir (folder);
+}
+END_TEST
+
 /* The sample: all is drawn, measured and swept; what is open is what its verdicts leave open. */
 START_TEST (a_finished_evening)
 {
@@ -140,6 +173,7 @@ suite (void)
   tcase_set_timeout (t, 60);
   tcase_add_test (t, a_new_book);
   tcase_add_test (t, a_label_draws_and_does_not_measure);
+  tcase_add_test (t, chains_of_sweeps_count);
   tcase_add_test (t, a_finished_evening);
   tcase_add_test (t, findings_of_another_bench);
   tcase_add_test (t, whose);

@@ -49,13 +49,19 @@ on_text (GObject *source, GAsyncResult *result, gpointer data)
   copying = FALSE;
 }
 
-START_TEST (comparison_is_copied)
+static void
+copy (void)
 {
   act ("compare.copy");
   copying = TRUE;
   gdk_clipboard_read_text_async (gtk_widget_get_clipboard (page), NULL, on_text, NULL);
   while (copying)
     g_main_context_iteration (NULL, TRUE);
+}
+
+START_TEST (comparison_is_copied)
+{
+  copy ();
   ck_assert_ptr_nonnull (strstr (copied, "Larquedon"));
   ck_assert_ptr_nonnull (strstr (copied, "inconclusive"));
   g_free (copied);
@@ -125,10 +131,25 @@ press (GtkWidget *widget, guint key)
   ck_assert (taken);
 }
 
+/* Those over the drawing, one for each chart that is shown. */
+static guint
+n_told (GtkWidget *charts)
+{
+  guint n = 0;
+  for (GtkWidget *one = gtk_widget_get_next_sibling (charts); one; one = gtk_widget_get_next_sibling (one)) {
+    ck_assert (gtk_test_accessible_has_property (GTK_ACCESSIBLE (one), GTK_ACCESSIBLE_PROPERTY_LABEL)
+               && gtk_test_accessible_has_property (GTK_ACCESSIBLE (one), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION));
+    ck_assert_int_gt (gtk_widget_get_width (one), 100);
+    n++;
+  }
+  return n;
+}
+
 START_TEST (small_charts_the_worst_first)
 {
   GtkWidget *charts = open_charts ();
   ck_assert_ptr_nonnull (charts);
+  ck_assert_uint_eq (n_told (charts), 7);
   sp_session_choose (session, 1, SP_DECIDING_EMISSION); /* Tulvannick exceeds: the first chart */
   press (charts, GDK_KEY_Left);
   ck_assert_uint_eq (sp_session_condition (session), 1); /* none before it */
@@ -140,10 +161,41 @@ START_TEST (small_charts_the_worst_first)
   gtk_drop_down_set_selected (bands, 1);                                             /* 20 m: one condition */
   settle ();
   ck_assert_int_lt (gtk_drawing_area_get_content_height (GTK_DRAWING_AREA (charts)), all);
+  ck_assert_uint_eq (n_told (charts), 1);
   gtk_drop_down_set_selected (GTK_DROP_DOWN (find (page, is_choice, "against")), 2);
   settle ();
   gtk_test_widget_wait_for_draw (window);
   gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (find (page, is_button, "Small charts")), FALSE);
+  ck_assert (gtk_widget_get_mapped (find (page, is_view, NULL)));
+}
+END_TEST
+
+static gboolean
+chooses (GtkWidget *widget, const char *text)
+{
+  const char *action = GTK_IS_BUTTON (widget) ? gtk_actionable_get_action_name (GTK_ACTIONABLE (widget)) : NULL;
+  return g_strcmp0 (action, "pivot.choose") == 0 && g_str_has_prefix (gtk_widget_get_tooltip_text (widget), text);
+}
+
+/* Only Dornimel has two conditions. */
+START_TEST (by_band_and_power)
+{
+  GtkWidget *charts = find (page, is_button, "Small charts");
+  gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (charts), TRUE);
+  act ("compare.pivot");
+  ck_assert (!gtk_toggle_button_get_active (GTK_TOGGLE_BUTTON (charts)));
+  GtkWidget *cell = find (page, chooses, "Dornimel/2 m");
+  ck_assert_ptr_nonnull (strstr (gtk_widget_get_tooltip_text (cell), "7.7 2nd harmonic, complies"));
+  g_signal_emit_by_name (cell, "clicked");
+  settle ();
+  ck_assert_str_eq (sp_session_found (session)->name, "Dornimel/2 m");
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (find (page, is_choice, "room")), 1);
+  settle ();
+  ck_assert_ptr_nonnull (find (page, is_label, "Dornimel: harmonic 2 in dBc, by band and power"));
+  copy ();
+  ck_assert_ptr_nonnull (strstr (copied, "Dornimel: harmonic 2 in dBc"));
+  g_free (copied);
+  act ("compare.pivot");
   ck_assert (gtk_widget_get_mapped (find (page, is_view, NULL)));
 }
 END_TEST
@@ -180,6 +232,7 @@ suite (void)
   tcase_add_test (t, comparison_is_copied);
   tcase_add_test (t, what_decides_is_chosen_until_another_is);
   tcase_add_test (t, small_charts_the_worst_first);
+  tcase_add_test (t, by_band_and_power);
   suite_add_tcase (s, t);
   TCase *whose = tcase_create ("whose");
   tcase_add_checked_fixture (whose, open_pocket, close_pocket);

@@ -2,6 +2,7 @@
 #include "tests/pages/room.h"
 
 #include "core/bench/edit/edit.h"
+#include "ui/window/pages/radio-move.h"
 #include "ui/window/pages/radio-row.h"
 #include "ui/window/pages/radios.h"
 
@@ -151,6 +152,50 @@ START_TEST (the_space_bar_hides_the_chosen_one)
 END_TEST
 
 static gboolean
+is_row (GtkWidget *widget, const char *lead)
+{
+  GtkWidget *names = SP_IS_RADIO_ROW (widget) && gtk_widget_get_mapped (widget) ? gtk_grid_get_child_at (GTK_GRID (widget), 2, 0) : NULL;
+  return names && strcmp (gtk_label_get_text (GTK_LABEL (gtk_widget_get_first_child (names))), lead) == 0;
+}
+
+/* What the toolkit does when a row is let go over another. */
+static gboolean
+drop_on (const char *lead, guint condition)
+{
+  g_autoptr (GListModel) all = gtk_widget_observe_controllers (find (page, is_row, lead));
+  g_autoptr (SpFoundItem) item = sp_found_item_new (sp_session_findings (session), condition, -1);
+  g_auto (GValue) value = G_VALUE_INIT;
+  gboolean taken = FALSE;
+  g_value_init (&value, SP_TYPE_FOUND_ITEM);
+  g_value_set_object (&value, item);
+  for (guint i = 0; i < g_list_model_get_n_items (all); i++) {
+    g_autoptr (GObject) controller = g_list_model_get_item (all, i);
+    GdkContentFormats *formats = GTK_IS_DROP_TARGET (controller) ? gtk_drop_target_get_formats (GTK_DROP_TARGET (controller)) : NULL;
+    if (formats && gdk_content_formats_contain_gtype (formats, SP_TYPE_FOUND_ITEM))
+      g_signal_emit_by_name (controller, "drop", &value, 1.0, 1.0, &taken);
+  }
+  return taken;
+}
+
+START_TEST (a_row_is_dragged_and_moved_by_keys)
+{
+  ck_assert (drop_on ("Tulvannick", 3)); /* Brundlow takes its place */
+  settle ();
+  expect_listed ("[20 m] Vaskerry [6 m] Zelbridor [2 m] Brundlow Tulvannick Larquedon Dornimel/2 m [70 cm] Dornimel/70 cm");
+  ck_assert_uint_eq (sp_session_condition (session), 1);
+  sp_radio_move_chosen (session, 1);
+  settle ();
+  expect_listed ("[20 m] Vaskerry [6 m] Zelbridor [2 m] Tulvannick Brundlow Larquedon Dornimel/2 m [70 cm] Dornimel/70 cm");
+  ck_assert (!drop_on ("Tulvannick", 0)); /* of another band */
+  sp_session_undo (session);
+  sp_session_undo (session);
+  settle ();
+  expect_listed (IN_BANDS);
+  ck_assert_str_eq (sp_session_bench (session)->sha256, hash);
+}
+END_TEST
+
+static gboolean
 is_search (GtkWidget *widget, const char *text)
 {
   (void) text;
@@ -195,6 +240,7 @@ suite (void)
   tcase_add_test (t, what_is_hidden_is_no_part_of_the_book_and_stays_so);
   tcase_add_test (t, a_tick_shows_and_hides);
   tcase_add_test (t, the_space_bar_hides_the_chosen_one);
+  tcase_add_test (t, a_row_is_dragged_and_moved_by_keys);
   tcase_add_test (t, from_ten_on_there_is_a_search);
   suite_add_tcase (s, t);
   return s;

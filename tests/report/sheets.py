@@ -86,7 +86,7 @@ def room(one):
     """What stands beside the verdict of an emission, or of a condition: that of the emission which decides it."""
     blind = one.get("decision") == "blind" or (
         one["deciding_margin_db"] is None and any(e["decision"] == "blind" and e["verdict"] == one["verdict"] for e in one.get("emissions", ())))
-    return "blind" if blind else one["deciding_margin_db"]
+    return "blind" if blind else one["deciding_margin_db"] if one["room_known"] or one["deciding_margin_db"] is None else "unknown"
 
 
 def condition_sheets(workbook):

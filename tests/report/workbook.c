@@ -109,11 +109,11 @@ START_TEST (decimal_point_in_every_locale)
   g_autoptr (SpFindings) findings = sp_judge (bench);
   SpView view;
   sp_view_init (&view);
-  g_autoptr (GBytes) point = sp_workbook_export (findings, &view, &error);
+  g_autoptr (GBytes) point = sp_workbook_export (findings, &view, TRUE, &error);
   sp_no_error (error);
   make_comma_locale (folder);
   g_autofree char *before = g_strdup_printf ("%.1f", 1.5);
-  g_autoptr (GBytes) comma = sp_workbook_export (findings, &view, &error);
+  g_autoptr (GBytes) comma = sp_workbook_export (findings, &view, TRUE, &error);
   sp_no_error (error);
   g_autofree char *after = g_strdup_printf ("%.1f", 1.5);
   setlocale (LC_NUMERIC, "C");

@@ -224,7 +224,7 @@ class Workbook(unittest.TestCase):
             self.assertEqual(sum(marked), sum(len(e["assumed"]) for e in radio["emissions"]))
 
     def test_every_sweep_is_named_with_its_purpose(self):
-        book, judged = openpyxl.load_workbook(self.report("whose.sheet", "purposes.xlsx")), self.judged("whose.sheet")
+        book, judged = openpyxl.load_workbook(self.report("whose.sheet", "purposes.xlsx", "--traces")), self.judged("whose.sheet")
         listed = sheets.table(book["Provenance"], "Radio and condition", "SHA-256 of its bytes")
         self.assertEqual([(row["Radio and condition"], row["Purpose"], row["File?options (column)"].split(" (")[0], row["SHA-256 of its bytes"]) for row in listed],
                          [(radio["name"], sweep["purpose"], sweep["file"], sweep["sha256"]) for radio in judged["radios"] for sweep in radio["sweeps"]])
@@ -248,6 +248,20 @@ class Workbook(unittest.TestCase):
                 for head in ("Level at the socket, dBm", "Level, dBc", "Margin, dB", "U of margin, dB", "Verdict"):
                     if row["Limit, dBm"] not in ("none", "not known") and row[head] is not None:
                         self.assertTrue(str(row[head]).startswith("="), (sheet.title, row["Emission"], head, row[head]))
+
+    def test_a_bound_is_written_as_one(self):
+        """What was not seen is at most at its level, in dBm and dBc: "<" stands before the number, which stays a number."""
+        book, bounds = openpyxl.load_workbook(self.report(SAMPLE, "bounds.xlsx")), {"yes": 0, "no": 0}
+        for sheet in sheets.condition_sheets(book):
+            below = next(row[0].row for row in sheet.iter_rows() if row[0].value == "Emission" and row[14].value == "Verdict") + 1
+            while sheet.cell(below, 1).value:
+                seen = sheet.cell(below, 3).value
+                for column in (4, 6):
+                    cell = sheet.cell(below, column)  # empty: not swept
+                    self.assertEqual("<" in cell.number_format, seen == "no" and cell.value is not None, (sheet.title, below, column))
+                bounds[seen] += 1
+                below += 1
+        self.assertTrue(bounds["yes"] > 10 and bounds["no"] > 10, bounds)
 
     def test_wrong_stored_value_is_caught(self):
         path, judged = self.report("bench.sheet", "right.xlsx"), self.judged("bench.sheet")
@@ -289,8 +303,9 @@ class Workbook(unittest.TestCase):
         with open(os.path.join(self.folder, "hostile.sheet"), "w", encoding="utf-8") as file:
             file.write(bench_files.SHEET[:bench_files.SHEET.index("[radio")].replace("title=Two pads", "title==HYPERLINK(\"http://x\",\"y\") & more")
                        + "operator==cmd|' /C calc'!A0\nplace=@here\n\n"
-                       + "".join(f"[radio {name}]\nfundamental=146MHz\nkeyed=plendour.csv?from=140MHz&to=160MHz\n\n" for name in names))
-        path = self.report("hostile.sheet", "hostile.xlsx")
+                       + "".join(f"[radio {name}]\nfundamental=146MHz\nkeyed=plendour.csv?from=140MHz&to=160MHz\n"
+                                 f"pinned=146MHz 30 =SUM(A1:A9); 150MHz -41.5 spot {i}\n\n" for i, name in enumerate(names)))
+        path = self.report("hostile.sheet", "hostile.xlsx", "--traces")
         own = re.compile(r"=(SUM\(|SQRT\(SUMSQ\(|IF\(|MIN\(|NORMSDIST\(|10\^\(|(?:'[^!]*'|[\w.]+)!\$[A-Z]+\$\d+$|[A-Z]\d+[-*]\$?[A-Z]\$?\d+$)")
         for book in (openpyxl.load_workbook(path), openpyxl.load_workbook(self.office.convert(path))):
             texts = set()
@@ -303,7 +318,7 @@ class Workbook(unittest.TestCase):
                     else:
                         texts.add(cell.value)
             texts = {text.replace("_x005F_", "_") for text in texts}  # openpyxl leaves the escape as it is
-            for text in names + ["=cmd|' /C calc'!A0", "@here"]:
+            for text in names + ["=cmd|' /C calc'!A0", "@here", "=SUM(A1:A9)", "spot 0", f"spot {len(names) - 1}"]:
                 self.assertIn(text, texts)
             self.assertEqual(len({title.casefold() for title in book.sheetnames}), len(book.sheetnames))
         self.assertEqual(sheets.disagreements(path, self.judged("hostile.sheet"))[0], [])
@@ -316,6 +331,16 @@ class Workbook(unittest.TestCase):
         self.assertTrue(first == second, "two runs, two files")
         self.assertTrue(first == out, "standard output differs from the file")
 
+    def test_sweeps_are_a_choice(self):
+        without, with_them = self.report(WHOSE, "without.xlsx"), self.report(WHOSE, "with.xlsx", "--traces")
+        self.assertLess(os.path.getsize(without), 1e6)
+        for path, sweeps in ((without, 0), (with_them, len(self.judged(WHOSE)["radios"]))):
+            book = openpyxl.load_workbook(path)
+            self.assertEqual(sum(title.startswith("Sweeps ") for title in book.sheetnames), sweeps)
+            self.assertEqual(len(book["Figure"]._charts), 1 if sweeps else 0)
+            told = [cell for row in book["Provenance"].iter_rows(values_only=True) for cell in row if "are not in this spreadsheet" in str(cell)]
+            self.assertEqual(len(told), 0 if sweeps else 1)
+
     def test_long_sweep_keeps_its_extremes(self):
         with open(os.path.join(self.folder, "long.csv"), "w", encoding="utf-8") as file:
             file.write("RBW,100,kHz\nAttenuation,10,dB\nDetector,Positive Peak\nFrequency (Hz),Level (dBm)\n")
@@ -323,7 +348,7 @@ class Workbook(unittest.TestCase):
                 level = -3 if i == 2000 else -20.5 if i == 31234 else -99.25 if i == 40404 else -80 - i % 7
                 file.write(f"{100e6 + 23e3 * i:.0f},{level}\n")
         run = self.run_batch("report", "--radio", "Long=long.csv", "--chain", "bench.chain", "--analyzer", "bench.analyzer", "--mask", "house.mask",
-                             "-o", "long.xlsx")
+                             "-o", "long.xlsx", "--traces")
         self.assertEqual((run.returncode, run.stderr), (0, b""))
         book = openpyxl.load_workbook(os.path.join(self.folder, "long.xlsx"), read_only=True)
         self.addCleanup(book.close)

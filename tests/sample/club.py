@@ -79,10 +79,19 @@ def check_spur_in_ring():
         near('a spur in the ring: its level', found[0]['level_dbm'], level, 0.3)
 
 
+def check_gaps_left(radios):
+    """Only of the widest gaps a sweep is advised; how many others there are is told."""
+    for radio in radios:
+        told = [w['values'] for w in radio['warnings'] if w['code'] == 'gaps-left']
+        silent = [g for g in radio['gaps'] if g['why'] not in ('too-wide', 'no-power') and g['would_close'] is None]
+        same(radio['name'] + ': gaps left', [w['left'] for w in told], [len(silent)] if silent else [])
+
+
 def check_judging(expected):
     said = run('judge', os.path.join(SAMPLES, 'club.sheet'), '--json')
     if not said:
         return
+    check_gaps_left(said['radios'])
     same('safe', said['safe'], True)
     same('mask and rule', [said['mask'], said['rule']], ['us-amateur', 'guarded'])
     same('unwanted warnings', sorted({w['code'] for w in said['warnings']} & UNWANTED), [])

@@ -133,7 +133,15 @@ class Empty(Case):
             self.assertIn("7 conditions: at worst exceeds", name(row))
             desk.click(row, None)
             until(lambda: "evening.benchbook" in desk.window.get_name(), "it is opened")
-
+            desk.close()
+        with self.desk(BLANK) as desk:  # and from the menu
+            button = until(lambda: next((one for one in among(desk.window, "push button", leave=("tree table",))
+                                         if name(one) == "Menu" and has(one, Atspi.StateType.FOCUSABLE)), None), "the menu's button")
+            act(button)
+            items = lambda: [one for one, what in walk(button.get_parent()) if what.endswith("menu item")]  # noqa: E731
+            act(until(lambda: next((one for one in items() if name(one) == "Course evening, six kits (evening.benchbook)"), None),
+                      lambda: f"the book in the menu, of {[name(one) for one in items()]}"))
+            until(lambda: "evening.benchbook" in desk.window.get_name(), "it is opened")
 
     def test_pages_without_a_radio_say_what_to_do(self):
         with self.desk(BLANK) as desk:

@@ -37,7 +37,7 @@ class Twelve(Case):
             file.write("of last year")
         with self.desk(made.twelve(folder, 30001), bands=True, answers=[report]) as desk:
             until(lambda: len(self.rows(desk)) >= 10, "judged")
-            desk.do("win.spreadsheet")
+            desk.do("win.spreadsheet-sweeps")
             until(lambda: "Being written\u2026" in labels(desk.window), "it says that it takes long")
             desk.do("win.stop-report")
             until(lambda: "Being written\u2026" not in labels(desk.window), "it has stopped")
@@ -72,6 +72,10 @@ class Twelve(Case):
             desk.keys("Escape")
             until(lambda: len(self.rows(desk)) >= 10, "all rows again")
             self.assertTrue(any("list order" in one for one in labels(desk.window)))
+            desk.keys("alt+4")
+            for charts in (True, False):
+                desk.keys("v")
+                until(lambda: self.pressed(desk, "Small charts") == charts, "small charts come and go")
 
 
 if __name__ == "__main__":

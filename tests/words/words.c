@@ -252,6 +252,10 @@ START_TEST (test_what_was_seen)
   emission.decision = SP_DECISION_LEVEL;
   g_autofree char *seen = sp_words_seen (&emission, emission.level_dbm, SP_HAND_MACHINE),
                   *margin = sp_words_deciding_margin (&found, SP_HAND_MACHINE);
+  emission.row = SP_ROW_UNCALIBRATED;
+  g_autofree char *guessed = sp_words_deciding_margin (&found, SP_HAND_MACHINE);
+  ck_assert_str_eq (guessed, "unknown");
+  emission.row = SP_ROW_LEVEL_BELOW;
   emission.detected = FALSE;
   g_autofree char *not_seen = sp_words_seen (&emission, emission.level_dbm, SP_HAND_MACHINE);
   emission.sampling_loss_db = nextafter (SP_BLIND_LOSS_DB, INFINITY);

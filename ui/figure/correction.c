@@ -4,7 +4,7 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
-#include "ui/figure/pen/scale.h"
+#include "ui/figure/pen/frame.h"
 #include "ui/words/words.h"
 
 #define LEFT 52
@@ -82,27 +82,6 @@ draw_levels (Drawing *d)
   }
 }
 
-static void
-draw_frequencies (Drawing *d)
-{
-  SpPen *pen = d->pen;
-  SpTick ticks[SP_TICKS_MAX];
-  double bottom = d->area.y + d->area.height, right = d->area.x + d->area.width;
-  guint n = sp_scale_logarithmic.ticks (d->x.from, d->x.to, (guint) MAX (2, d->area.width / 64), ticks);
-  for (guint i = 0; i < n; i++) {
-    double x = sp_axis_at (&d->x, ticks[i].value);
-    sp_pen_colour (pen, &pen->palette->ink, 0.8);
-    sp_pen_line (pen, x, bottom, x, bottom - (ticks[i].labelled ? 5 : 3), 1);
-    if (!ticks[i].labelled || x > right - 16)
-      continue;
-    g_autofree char *text = sp_words_frequency (ticks[i].value, 0, SP_HAND_SCREEN);
-    sp_pen_text (pen, x, bottom + 16, SP_TEXT_SMALL, &pen->palette->soft, x < d->area.x + 24 ? 0 : 0.5, text);
-  }
-  sp_pen_colour (pen, &pen->palette->ink, 0.8);
-  sp_pen_line (pen, d->area.x, d->area.y, d->area.x, bottom, 1);
-  sp_pen_line (pen, d->area.x, bottom, right, bottom, 1);
-}
-
 /* Both ends of what is stated, through the points, for the maker's own correction may be its middle. */
 static void
 draw_corridor (Drawing *d)
@@ -178,7 +157,7 @@ draw_words (Drawing *d, const SpRect *rect)
   g_autofree char *number = sp_words_number (point->stated_db, 1, SP_HAND_SCREEN),
                   *stated = g_strdup_printf (_ ("stated: ± %s dB"), number);
   sp_pen_text (pen, right, rect->y + 15, SP_TEXT_SMALL, &pen->palette->soft, 1, stated);
-  sp_pen_text (pen, rect->x, rect->y + 15, SP_TEXT_BOLD, &pen->palette->ink, 0, _ ("correction, dB, with its U"));
+  sp_pen_text (pen, rect->x, rect->y + 15, SP_TEXT_BOLD, &pen->palette->ink, 0, _ ("correction, dB, with U of the curve"));
   if (!point->beyond)
     return;
   g_autofree char *says = sp_correction_says (d->result);
@@ -199,7 +178,7 @@ sp_correction_draw (SpPen *pen, const SpCheckResult *result, const SpRect *rect)
   set_axes (&d);
   cairo_save (pen->cr);
   draw_levels (&d);
-  draw_frequencies (&d);
+  sp_frame_frequencies (pen, &d.area, &d.x);
   draw_corridor (&d);
   draw_curve (&d);
   for (guint i = 0; i < result->n; i++)

@@ -33,7 +33,7 @@ typedef struct {
 static gboolean
 has_margin (const SpEmission *e)
 {
-  return e && isfinite (sp_emission_deciding_margin_db (e));
+  return e && isfinite (sp_emission_room_db (e));
 }
 
 static void
@@ -44,7 +44,7 @@ make_axes (Drawing *d)
     for (guint order = 2; order <= d->most_order; order++) {
       const SpEmission *e = sp_compare_harmonic (&d->comparison->rows[i], order);
       if (has_margin (e)) {
-        double room_db = sp_emission_deciding_margin_db (e);
+        double room_db = sp_emission_room_db (e);
         low = MIN (low, room_db);
         high = MAX (high, room_db);
       }
@@ -107,7 +107,7 @@ place_x (const Drawing *d, guint row, guint order)
 static void
 draw_seen (Drawing *d, double x, const SpEmission *e, const SpColour *ink)
 {
-  double expanded = sp_emission_margin_expanded_db (e), room_db = sp_emission_deciding_margin_db (e), top = d->area.y,
+  double expanded = sp_emission_margin_expanded_db (e), room_db = sp_emission_room_db (e), top = d->area.y,
          bottom = d->area.y + d->area.height;
   if (isfinite (expanded)) {
     double high = MAX (top, sp_axis_at (&d->y, room_db + expanded)), low = MIN (bottom, sp_axis_at (&d->y, room_db - expanded));
@@ -121,7 +121,7 @@ static void
 draw_unseen (Drawing *d, double x, const SpEmission *e)
 {
   cairo_t *cr = d->pen->cr;
-  double y = sp_axis_at (&d->y, sp_emission_deciding_margin_db (e));
+  double y = sp_axis_at (&d->y, sp_emission_room_db (e));
   cairo_new_path (cr);
   cairo_set_line_width (cr, 1.25);
   cairo_move_to (cr, x - 3.5, y);
@@ -153,9 +153,9 @@ draw_row (Drawing *d, guint row)
     const SpEmission *e = sp_compare_harmonic (&d->comparison->rows[row], order);
     gboolean there = has_margin (e);
     if (there && drawing)
-      cairo_line_to (cr, place_x (d, row, order), sp_axis_at (&d->y, sp_emission_deciding_margin_db (e)));
+      cairo_line_to (cr, place_x (d, row, order), sp_axis_at (&d->y, sp_emission_room_db (e)));
     else if (there)
-      cairo_move_to (cr, place_x (d, row, order), sp_axis_at (&d->y, sp_emission_deciding_margin_db (e)));
+      cairo_move_to (cr, place_x (d, row, order), sp_axis_at (&d->y, sp_emission_room_db (e)));
     drawing = there;
   }
   cairo_stroke (cr);
@@ -180,7 +180,7 @@ last_margin (const Drawing *d, guint row, double *x)
     const SpEmission *e = sp_compare_harmonic (&d->comparison->rows[row], order);
     if (has_margin (e)) {
       *x = place_x (d, row, order);
-      return sp_emission_deciding_margin_db (e);
+      return sp_emission_room_db (e);
     }
   }
   return NAN;

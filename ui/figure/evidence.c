@@ -227,6 +227,9 @@ draw_ambient (Drawing *d, double x)
     sp_glyph_origin (d->pen, x, y, 4, SP_ORIGIN_AMBIENT, &d->pen->palette->ink);
   else
     down_arrow (d->pen, x, y);
+  g_autofree char *level = sp_words_number (d->e->ambient_dbm, 1, SP_HAND_SCREEN);
+  g_autofree char *text = d->e->ambient_seen ? g_strdup (level) : g_strdup_printf ("< %s", level);
+  sp_pen_text (d->pen, x, y - 8, SP_TEXT_TINY, &d->pen->palette->ink, 0.5, text);
 }
 
 void

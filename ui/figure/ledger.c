@@ -31,8 +31,8 @@ static const struct {
   double least_sheet;
 } column_style[N_COLUMNS] = {
   [COL_NAME] = { 134, 0, 0 },    [COL_MHZ] = { 58, 1, 0 },     [COL_DBM] = { 66, 1, 0 },  [COL_U] = { 40, 1, 0 },
-  [COL_DBC] = { 66, 1, 900 },    [COL_LINE] = { 92, 0, 760 },  [COL_ROOM] = { 82, 1, 0 }, [COL_P] = { 50, 1, 980 },
-  [COL_ORIGIN] = { 76, 0, 840 }, [COL_VERDICT] = { 92, 0, 0 }, [COL_WHY] = { 0, 0, 0 },
+  [COL_DBC] = { 66, 1, 1150 },   [COL_LINE] = { 64, 0, 860 },  [COL_ROOM] = { 82, 1, 0 }, [COL_P] = { 50, 1, 1300 },
+  [COL_ORIGIN] = { 76, 0, 900 }, [COL_VERDICT] = { 92, 0, 0 }, [COL_WHY] = { 0, 0, 0 },
 };
 
 static void
@@ -71,7 +71,7 @@ worst_first (const void *a, const void *b)
     return x->unsettled ? -1 : 1;
   if (x->emission->verdict != y->emission->verdict)
     return (int) y->emission->verdict - (int) x->emission->verdict;
-  double p = sp_emission_deciding_margin_db (x->emission), q = sp_emission_deciding_margin_db (y->emission);
+  double p = sp_emission_room_db (x->emission), q = sp_emission_room_db (y->emission);
   p = isnan (p) ? INFINITY : p;
   q = isnan (q) ? INFINITY : q;
   if (p != q)
@@ -149,7 +149,7 @@ draw_numbers (SpPen *pen, const Columns *columns, const SpEmission *emission, do
   put (pen, columns, COL_ROOM, baseline, SP_TEXT_BODY, ink, room);
   put (pen, columns, COL_P, baseline, SP_TEXT_BODY, ink, p);
   if (columns->width[COL_LINE] > 0 && !isnan (emission->limit_dbm) && !blind)
-    sp_margin_line_draw (pen, columns->x[COL_LINE], baseline - 4.5, columns->width[COL_LINE], sp_emission_deciding_margin_db (emission),
+    sp_margin_line_draw (pen, columns->x[COL_LINE], baseline - 4.5, columns->width[COL_LINE], sp_emission_room_db (emission),
                          sp_emission_deciding_expanded_db (emission));
 }
 

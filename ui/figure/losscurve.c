@@ -5,7 +5,7 @@
 #include <math.h>
 
 #include "core/chain/sample.h"
-#include "ui/figure/pen/scale.h"
+#include "ui/figure/pen/frame.h"
 #include "ui/words/words.h"
 
 #define LEFT 52
@@ -58,21 +58,15 @@ sample (Drawing *d, const SpChain *chain, guint stage)
   level_axis (d);
 }
 
-static int
-decimals_of (double step)
-{
-  return step >= 1 ? 0 : step >= 0.1 ? 1 : 2;
-}
-
 static void
 draw_axes (Drawing *d)
 {
   SpPen *pen = d->pen;
   const SpPalette *palette = pen->palette;
   SpTick ticks[SP_TICKS_MAX];
-  double bottom = d->area.y + d->area.height, right = d->area.x + d->area.width;
+  double right = d->area.x + d->area.width;
   guint most = (guint) MAX (2, d->area.height / 28), n = sp_scale_linear.ticks (d->y.from, d->y.to, most, ticks);
-  int decimals = decimals_of (sp_nice_step (d->y.to - d->y.from, most));
+  int decimals = sp_frame_decimals (sp_nice_step (d->y.to - d->y.from, most));
   for (guint i = 0; i < n; i++) {
     double y = sp_axis_at (&d->y, ticks[i].value);
     g_autofree char *text = sp_words_number (ticks[i].value, decimals, SP_HAND_SCREEN);
@@ -80,19 +74,7 @@ draw_axes (Drawing *d)
     sp_pen_line (pen, d->area.x, y, right, y, 1);
     sp_pen_text (pen, d->area.x - 8, y + 4, SP_TEXT_SMALL, &palette->soft, 1, text);
   }
-  n = sp_scale_logarithmic.ticks (d->x.from, d->x.to, (guint) MAX (2, d->area.width / 64), ticks);
-  for (guint i = 0; i < n; i++) {
-    double x = sp_axis_at (&d->x, ticks[i].value);
-    sp_pen_colour (pen, &palette->ink, 0.8);
-    sp_pen_line (pen, x, bottom, x, bottom - (ticks[i].labelled ? 5 : 3), 1);
-    if (!ticks[i].labelled || x > right - 20)
-      continue;
-    g_autofree char *text = sp_words_frequency (ticks[i].value, 0, SP_HAND_SCREEN);
-    sp_pen_text (pen, x, bottom + 16, SP_TEXT_SMALL, &palette->soft, x < d->area.x + 20 ? 0 : 0.5, text);
-  }
-  sp_pen_colour (pen, &palette->ink, 0.8);
-  sp_pen_line (pen, d->area.x, d->area.y, d->area.x, bottom, 1);
-  sp_pen_line (pen, d->area.x, bottom, right, bottom, 1);
+  sp_frame_frequencies (pen, &d->area, &d->x);
   sp_pen_text (pen, d->area.x - 8, d->area.y - 8, SP_TEXT_SMALL, &palette->soft, 1, "dB");
 }
 

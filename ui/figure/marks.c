@@ -95,6 +95,30 @@ curve (SpPen *pen, double x, double y, int other)
   sp_pen_line (pen, x - 15, y, x + 15, y, other ? 1 : 2);
 }
 
+static void
+reference (SpPen *pen, double x, double y, int which)
+{
+  (void) which;
+  sp_mark_reference (pen, x, y);
+}
+
+/* As a row's number stands beside its mark. */
+static void
+row_number (SpPen *pen, double x, double y, int row)
+{
+  g_autofree char *number = g_strdup_printf ("%d", row);
+  sp_glyph_origin (pen, x, y + 5, 3, SP_ORIGIN_RADIO, &pen->palette->ink);
+  sp_pen_text (pen, x, y - 1, SP_TEXT_TINY, &pen->palette->ink, 0.5, number);
+}
+
+static void
+pin (SpPen *pen, double x, double y, int which)
+{
+  (void) which;
+  sp_mark_pin (pen, x - 8, y + 4);
+  sp_pen_line (pen, x - 5, y + 2, x + 8, y - 5, 0.8);
+}
+
 /* by hand: one mark a row */
 /* clang-format off */
 static const Mark marks[] = {
@@ -118,6 +142,9 @@ static const Mark marks[] = {
   { fog, 0,                           N_ ("fog"),                       N_ ("blind: the floor lies above the limit") },
   { curve, FALSE,                     N_ ("full curve"),                N_ ("the chosen radio's readings, referred to its socket") },
   { curve, TRUE,                      N_ ("faint curve"),               N_ ("other radios, steps, unkeyed") },
+  { row_number, 3,                    N_ ("small figure"),              N_ ("its radio's row in the list (by harmonic, small charts)") },
+  { reference, 0,                     N_ ("ring with a cross"),         N_ ("the reference that the others are held against") },
+  { pin, 0,                           N_ ("ring with a leader"),        N_ ("a note that somebody pinned there (T)") },
 };
 /* clang-format on */
 

@@ -74,7 +74,7 @@ draw_row (SpPen *pen, const SpFindings *findings, const SpView *view, guint i, c
   sp_pen_text (pen, left, second, SP_TEXT_BODY, &palette->ink, 0, sp_words_verdict (c->verdict));
   double line = CLAMP (right - left - 84, 36, 92);
   if (c->verdict != SP_VERDICT_NO_LIMIT)
-    sp_margin_line_draw (pen, right - line, second - 4.5, line, sp_findings_deciding_margin_db (c), worst_expanded (c));
+    sp_margin_line_draw (pen, right - line, second - 4.5, line, sp_findings_room_db (c), worst_expanded (c));
   sp_pen_colour (pen, &palette->soft, 0.3);
   sp_pen_line (pen, row->x, row->y + row->height, right, row->y + row->height, 1);
 }

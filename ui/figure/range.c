@@ -276,7 +276,7 @@ write_unsafe (SpRangeDrawing *d)
 {
   const SpRect *area = &d->frame.area;
   double from = sp_axis_at (&d->frame.x, d->view->range->safe_mixer_dbm);
-  const char *text = _ ("more is not advised");
+  const char *text = d->view->range->safe_assumed ? _ ("more is not advised (assumed)") : _ ("more is not advised");
   if (from > area->x && from + 12 + sp_pen_text_width (d->pen, SP_TEXT_SMALL, text) < area->x + area->width)
     sp_pen_text_halo (d->pen, from + 6, area->y + area->height - 8, SP_TEXT_SMALL, &d->pen->palette->soft, 0, text,
                       &d->pen->palette->sheet);
@@ -318,8 +318,8 @@ draw_marks (SpRangeDrawing *d)
     sp_pen_colour (d->pen, &palette->ink, 0.8);
     sp_pen_dotted (d->pen, best, y, best, bottom, 1, 3);
     dot (d, best, y, 4, FALSE);
-    flag (d, best > today ? MAX (best, today + 3) : MIN (best, today - 3), best > today ? 0 : 1, _ ("best"), SP_TEXT_SMALL, &palette->soft,
-          0);
+    flag (d, best > today ? MAX (best, today + 3) : MIN (best, today - 3), best > today ? 0 : 1,
+          sp_range_best_is_assumed (range) ? _ ("best, assumed") : _ ("best"), SP_TEXT_SMALL, &palette->soft, 0);
   }
   if (today >= area->x && today <= area->x + area->width) {
     double y = sp_range_y (d, chosen (d)->floor_dbc[sp_range_nearest (range, range->today_mixer_dbm)]);
@@ -383,6 +383,12 @@ sp_range_best (const SpRange *range)
   return isnan (range->best_mixer_dbm) ? NAN : fmin (range->best_mixer_dbm, range->safe_mixer_dbm);
 }
 
+gboolean
+sp_range_best_is_assumed (const SpRange *range)
+{
+  return range->safe_assumed && !(range->best_mixer_dbm < range->safe_mixer_dbm);
+}
+
 guint
 sp_range_nearest (const SpRange *range, double mixer_dbm)
 {
@@ -417,7 +423,7 @@ sp_range_says (const SpRangeView *view)
   g_autofree char *mixer = sp_words_level (view->range->mixer_dbm[view->at], 1, SP_HAND_SCREEN), *name = ordinal_of (curve->order);
   g_autofree char *floor = sp_words_number (curve->floor_dbc[view->at], 1, SP_HAND_SCREEN),
                   *limit = sp_words_number (curve->limit_dbc, 1, SP_HAND_SCREEN);
-  g_autofree char *best = sp_words_level (sp_range_best (view->range), 1, SP_HAND_SCREEN);
+  g_autofree char *best = sp_words_best_mixer (sp_range_best (view->range), sp_range_best_is_assumed (view->range), SP_HAND_SCREEN);
   return g_strdup_printf (_ ("At %s at the mixer the floor for the %s is %s dBc, its limit %s dBc; the best mixer level is %s."), mixer,
                           name, floor, limit, best);
 }

@@ -27,6 +27,8 @@ int sp_range_column_at (const SpRangeView *view, const SpRect *rect, double x, d
 
 /* The best advised mixer level, at most the safe one. NaN: none. */
 double sp_range_best (const SpRange *range);
+/* TRUE if it is only the level that is assumed safe, since nobody states one. */
+gboolean sp_range_best_is_assumed (const SpRange *range);
 
 /* The grid's index next to a mixer level. */
 guint sp_range_nearest (const SpRange *range, double mixer_dbm);

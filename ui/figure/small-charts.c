@@ -37,8 +37,8 @@ sp_small_charts_height (double width, guint n)
   return rows * (rows <= FEW_ROWS ? HIGH : SP_SMALL_CHART_HEIGHT) + FOOT;
 }
 
-static SpRect
-place_of (const SpSmallCharts *charts, const SpRect *rect, guint i)
+SpRect
+sp_small_charts_place (const SpSmallCharts *charts, const SpRect *rect, guint i)
 {
   guint columns = sp_small_charts_columns (rect->width, charts->n), rows = (charts->n + columns - 1) / columns;
   double width = (rect->width - LEFT) / columns, height = MAX ((rect->height - FOOT) / rows, HEAD + 40);
@@ -49,7 +49,7 @@ int
 sp_small_charts_at (const SpSmallCharts *charts, const SpRect *rect, double x, double y)
 {
   for (guint i = 0; i < charts->n; i++) {
-    SpRect place = place_of (charts, rect, i);
+    SpRect place = sp_small_charts_place (charts, rect, i);
     if (x >= place.x && x < place.x + place.width && y >= place.y && y < place.y + place.height)
       return (int) i;
   }
@@ -115,7 +115,7 @@ room_text (const SpConditionFindings *c, gboolean with_u)
 {
   g_autofree char *margin = sp_words_deciding_margin (c, SP_HAND_SCREEN);
   const SpEmission *deciding = sp_findings_deciding (c);
-  double u_db = deciding && deciding->decision != SP_DECISION_BLIND ? sp_emission_deciding_expanded_db (deciding) : NAN;
+  double u_db = deciding && !isnan (sp_emission_room_db (deciding)) ? sp_emission_deciding_expanded_db (deciding) : NAN;
   g_autofree char *u = sp_words_number (u_db, 1, SP_HAND_SCREEN);
   if (!*margin || !isfinite (u_db))
     return g_steal_pointer (&margin);
@@ -209,7 +209,8 @@ draw_chart (Sheet *sheet, guint i, const SpRect *rect)
 {
   SpPen *pen = sheet->pen;
   guint condition = sheet->charts->conditions[i], columns = sp_small_charts_columns (rect->width, sheet->charts->n);
-  SpRect place = place_of (sheet->charts, rect, i), inside = { place.x, place.y + HEAD, place.width, place.height - HEAD - 10 };
+  SpRect place = sp_small_charts_place (sheet->charts, rect, i),
+         inside = { place.x, place.y + HEAD, place.width, place.height - HEAD - 10 };
   if ((int) condition == sheet->charts->chosen) {
     SpRect wash = { place.x - 4, place.y, place.width + 8, place.height - 4 };
     sp_pen_colour (pen, &pen->palette->floor_edge, 0.15);

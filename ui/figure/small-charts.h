@@ -26,5 +26,7 @@ typedef struct {
 guint sp_small_charts_columns (double width, guint n);
 double sp_small_charts_height (double width, guint n);
 void sp_small_charts_draw (SpPen *pen, const SpSmallCharts *charts, const SpRect *rect);
+/* Where the i-th chart stands. */
+SpRect sp_small_charts_place (const SpSmallCharts *charts, const SpRect *rect, guint i);
 /* Which chart a point lies in: an index into conditions[]; -1: none. */
 int sp_small_charts_at (const SpSmallCharts *charts, const SpRect *rect, double x, double y);

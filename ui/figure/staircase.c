@@ -188,7 +188,8 @@ draw_dimension (Stair *stair, const SpNode *node, double left, double ceiling)
     draw_arrow (pen, x, ceiling + 2, tread - 2);
   else
     x -= 8;
-  double baseline = tread - ceiling > 14 ? (tread + ceiling) / 2 + 4 : tread + 14;
+  double below = tread + 14, foot = stair->area.y + stair->area.height + 2; /* the names stand there */
+  double baseline = tread - ceiling > 14 ? (tread + ceiling) / 2 + 4 : below <= foot ? below : ceiling - HATCH - 3;
   sp_pen_text_halo (pen, x + 7, baseline, SP_TEXT_SMALL, &pen->palette->soft, 0, number, &pen->palette->sheet);
 }
 
@@ -350,6 +351,37 @@ headroom_of (const SpFindings *findings, const SpView *view)
   return headroom && headroom->n_nodes ? headroom : NULL;
 }
 
+/* Nobody knows what goes in: the stages in their order, with what stands on their labels, and why there are no stairs. */
+static void
+draw_without_power (Stair *stair, const SpRect *rect)
+{
+  SpPen *pen = stair->pen;
+  const SpBench *bench = stair->findings->bench;
+  const SpChain *chain = stair->chosen ? sp_condition_chain (bench, &bench->conditions[stair->chosen->condition]) : bench->chain;
+  guint n = chain ? chain->n : 0;
+  double foot = stair->area.y + stair->area.height, middle = stair->area.y + stair->area.height / 2;
+  sp_pen_text_fit (pen, stair->area.x, rect->y + 13, SP_TEXT_BODY, &pen->palette->soft, stair->area.width,
+                   stair->chosen ? _ ("The power of this radio is not known, so nobody can say what the chain takes.")
+                   : n           ? _ ("No radio yet: with its power, stairs show here what arrives at each stage, and what that takes.")
+                                 : _ ("No radio and no chain yet: stairs show here what arrives at each stage, and what that takes."));
+  stair->place = stair->area.width / (n + 1);
+  for (guint i = 0; i < n; i++) {
+    const SpStage *stage = chain->stages[i];
+    g_autofree char *loss = isnan (stage->label_db) ? NULL : sp_words_number (stage->label_db, 1, SP_HAND_SCREEN),
+                    *rating = isnan (stage->rating_w) ? g_strdup (_ ("no rating")) : sp_words_power (stage->rating_w, SP_HAND_SCREEN);
+    g_autofree char *text = loss ? g_strdup_printf (_ ("label %s dB, %s"), loss, rating) : g_strdup (rating);
+    double x = place_x (stair, i);
+    sp_pen_colour (pen, &pen->palette->soft, 1);
+    sp_pen_dotted (pen, x, middle, x + stair->place, middle, 1.5, 4);
+    sp_pen_line (pen, riser_x (stair, i), middle - 7, riser_x (stair, i), middle + 7, 2);
+    sp_pen_text_fit (pen, x + 1, foot + 17, SP_TEXT_BOLD, &pen->palette->ink, stair->place - 6, stage->name);
+    sp_pen_text_fit (pen, x + 1, foot + 33, SP_TEXT_SMALL, &pen->palette->soft, stair->place - 6, text);
+  }
+  if (n > 0)
+    sp_pen_text_fit (pen, place_x (stair, n) + 1, foot + 17, SP_TEXT_BOLD, &pen->palette->ink, stair->place - 6,
+                     bench->analyzer ? bench->analyzer->name : _ ("analyzer"));
+}
+
 static SpRect
 area_of (const SpRect *rect)
 {
@@ -389,8 +421,7 @@ sp_staircase_draw (SpPen *pen, const SpFindings *findings, const SpView *view, c
   stair.area = area_of (rect);
   cairo_save (pen->cr);
   if (!headroom_of (findings, view)) {
-    sp_pen_text_fit (pen, stair.area.x, rect->y + 13, SP_TEXT_BODY, &pen->palette->soft, stair.area.width,
-                     _ ("The power of this radio is not known, so nobody can say what the chain takes."));
+    draw_without_power (&stair, rect);
     cairo_restore (pen->cr);
     return;
   }

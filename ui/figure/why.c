@@ -278,10 +278,15 @@ draw_fan (Drawing *d, const SpRect *area)
   for (guint i = 0; i < evidence->n; i++) {
     const SpEvidencePoint *point = &evidence->points[i];
     double x = x_of (d, point->attenuation_db), reading = y_of (d, point->level_dbm);
+    g_autofree char *level = sp_words_number (point->level_dbm, 1, SP_HAND_SCREEN);
+    g_autofree char *text = point->seen ? g_strdup (level) : g_strdup_printf ("< %s", level);
     if (i == 0)
       dot (d, x, reading);
     else
       sp_mark_step (d->pen, x, reading, point->seen);
+    /* below the line where the radio's own would stay, and its words; an arrow down has its number above */
+    sp_pen_text_halo (d->pen, x, point->seen ? reading + 17 : reading - 6, SP_TEXT_SMALL, &d->pen->palette->ink, 0.5, text,
+                      &d->pen->palette->sheet);
   }
 }
 

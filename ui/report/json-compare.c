@@ -1,5 +1,7 @@
 /* json-compare.c - conditions side by side, and what moved, as JSON */
 #include "ui/report/json.h"
+
+#include "core/compare/pivot.h"
 #include "ui/report/writer.h"
 
 #include <math.h>
@@ -126,6 +128,72 @@ write_moves (JsonBuilder *b, const SpMoves *moves, SpMovesShown shown)
   json_builder_end_array (b);
 }
 
+static void
+write_cell (JsonBuilder *b, const SpComparison *comparison, const SpPivot *pivot, guint k)
+{
+  const SpPivotCell *cell = &pivot->cells[k];
+  const SpWaveband *waveband = pivot->wavebands[k / pivot->n_columns];
+  json_builder_begin_object (b);
+  json_text (b, "band", waveband ? waveband->name : NULL);
+  json_number (b, "band_from_hz", waveband ? waveband->from_hz : NAN);
+  json_number (b, "band_to_hz", waveband ? waveband->to_hz : NAN);
+  json_number (b, "power_w", pivot->power_w[k % pivot->n_columns]);
+  json_count (b, "conditions", cell->n);
+  json_text (b, "name", comparison->rows[cell->condition].found->name);
+  json_text (b, "verdict", sp_verdict_name (comparison->rows[cell->condition].found->verdict));
+  if (cell->emission)
+    json_order (b, cell->emission->order);
+  json_number (b, "frequency_hz", cell->emission ? cell->emission->frequency_hz : NAN);
+  json_number (b, "deciding_margin_db", cell->value_db);
+  json_number (b, "deciding_expanded_db", cell->expanded_db);
+  json_yes (b, "worst_of_band", cell->worst_in_row);
+  json_yes (b, "worst_of_power", cell->worst_in_column);
+  json_builder_end_object (b);
+}
+
+/* Rooms by waveband and power. */
+static void
+write_pivots (JsonBuilder *b, const SpComparison *comparison)
+{
+  g_autoptr (GPtrArray) pivots = sp_compare_pivots (comparison, 0);
+  json_array (b, "pivots");
+  for (guint i = 0; i < pivots->len; i++) {
+    const SpPivot *pivot = g_ptr_array_index (pivots, i);
+    json_builder_begin_object (b);
+    json_text (b, "radio", pivot->radio);
+    json_array (b, "cells");
+    for (guint k = 0; k < pivot->n_rows * pivot->n_columns; k++) {
+      const SpPivotCell *cell = &pivot->cells[k];
+      if (cell->n)
+        write_cell (b, comparison, pivot, k);
+    }
+    json_builder_end_array (b);
+    json_builder_end_object (b);
+  }
+  json_builder_end_array (b);
+}
+
+static void
+write_steady (JsonBuilder *b, const SpComparison *comparison)
+{
+  g_autoptr (GPtrArray) steady = sp_compare_steady_spurs (comparison);
+  json_array (b, "steady_spurs");
+  for (guint i = 0; i < steady->len; i++) {
+    const SpSteadySpur *spur = g_ptr_array_index (steady, i);
+    json_builder_begin_object (b);
+    json_text (b, "radio", spur->radio);
+    json_number (b, "low_hz", spur->low_hz);
+    json_number (b, "high_hz", spur->high_hz);
+    json_count (b, "swept", spur->of);
+    json_array (b, "conditions");
+    for (guint k = 0; k < spur->n; k++)
+      json_builder_add_string_value (b, comparison->rows[spur->conditions[k]].found->name);
+    json_builder_end_array (b);
+    json_builder_end_object (b);
+  }
+  json_builder_end_array (b);
+}
+
 char *
 sp_json_compare (const SpComparison *comparison, const SpMoves *moves, SpMovesShown shown)
 {
@@ -134,6 +202,8 @@ sp_json_compare (const SpComparison *comparison, const SpMoves *moves, SpMovesSh
   for (guint i = 0; i < comparison->n; i++)
     write_row (b, &comparison->rows[i]);
   json_builder_end_array (b);
+  write_pivots (b, comparison);
+  write_steady (b, comparison);
   write_moves (b, moves, shown);
   return json_end (b);
 }

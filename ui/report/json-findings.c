@@ -154,6 +154,7 @@ write_emission (JsonBuilder *b, const SpEmission *emission, const Draws *draws)
   json_number (b, "conformity", emission->conformity);
   json_text (b, "decision", sp_decision_name (emission->decision));
   json_number (b, "deciding_margin_db", sp_emission_deciding_margin_db (emission));
+  json_yes (b, "room_known", sp_emission_room_is_known (emission));
   json_number (b, "deciding_expanded_db", sp_emission_deciding_expanded_db (emission));
   json_number (b, "deciding_conformity", sp_emission_deciding_conformity (emission));
   write_assumed (b, &emission->budget);
@@ -299,6 +300,8 @@ write_condition (JsonBuilder *b, const SpBench *bench, const SpConditionFindings
   json_text (b, "verdict", sp_verdict_name (found->verdict));
   json_number (b, "worst_margin_db", found->worst_margin_db);
   json_number (b, "deciding_margin_db", sp_findings_deciding_margin_db (found));
+  const SpEmission *deciding = sp_findings_deciding (found);
+  json_yes (b, "room_known", !deciding || sp_emission_room_is_known (deciding));
   g_autofree char *statement = sp_words_statement (found, SP_HAND_MACHINE), *explanation = sp_words_explanation (found, SP_HAND_MACHINE);
   json_reason_said (b, "statement", found->statement, statement);
   json_text (b, "explanation", explanation);

@@ -112,11 +112,14 @@ sp_json_range (SpPlan *plan, const SpSetting *setting)
 {
   static const char *const unsafe[] = { NULL, "mixer", "input", "stage" };
   JsonBuilder *b = json_begin ();
+  gboolean assumed;
+  double best_dbm = sp_plan_best_mixer_dbm (plan, setting, &assumed);
   json_array (b, "harmonics");
   for (guint order = 2; order <= sp_plan_harmonics (plan); order++)
     write_harmonic (b, plan, setting, order);
   json_builder_end_array (b);
-  json_number (b, "best_mixer_dbm", sp_plan_best_mixer_dbm (plan, setting));
+  json_number (b, "best_mixer_dbm", best_dbm);
+  json_yes (b, "best_mixer_assumed", assumed);
   json_number (b, "mixer_dbm", sp_plan_mixer_dbm (plan, setting));
   json_text (b, "unsafe", unsafe[sp_plan_unsafe (plan, setting)]);
   json_object (b, "settings");

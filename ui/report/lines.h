@@ -11,6 +11,8 @@ void cell_margin (Columns *columns, const SpConditionFindings *found); /* of the
 void cell_frequency (Columns *columns, double frequency_hz);
 void cell_power (Columns *columns, double power_w);
 void cell_word (Columns *columns, const char *word);
+/* '!' exceeds, '~' inconclusive, '?' not proven, '.' no limit, ' ' complies. */
+char verdict_mark (SpVerdict verdict);
 /* Appends a part of a line (taken) that contains names: a line break in a name must not start another line. */
 void add_cleaned (GString *out, char *part);
 /* Each reason on a line of its own, indented and marked; `reasons` may be NULL. */

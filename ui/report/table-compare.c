@@ -9,8 +9,8 @@
 #define COLUMNS_FROM 2
 #define COLUMNS_TO 10 /* of the harmonics: wider does not fit a terminal */
 
-static char
-mark_of (SpVerdict verdict)
+char
+verdict_mark (SpVerdict verdict)
 {
   switch (verdict) {
   case SP_VERDICT_EXCEEDS: return '!';
@@ -30,7 +30,7 @@ cell_harmonic (Columns *columns, const SpEmission *emission)
     return;
   }
   g_autofree char *level = sp_words_seen (emission, emission->level_dbm, SP_HAND_MACHINE);
-  columns_add (columns, g_strdup_printf ("%s%c", level, mark_of (emission->verdict)));
+  columns_add (columns, g_strdup_printf ("%s%c", level, verdict_mark (emission->verdict)));
 }
 
 static void

@@ -80,6 +80,16 @@ typedef struct {
   gboolean evidence; /* a step test or an unkeyed sweep has something to say */
 } Extent;
 
+/* Of what was not seen a bound, as its level is. */
+static void
+cell_dbc (Columns *columns, const SpEmission *emission)
+{
+  if (sp_emission_is_blind (emission) || isnan (emission->level_dbc))
+    cell_word (columns, NULL);
+  else
+    columns_add (columns, sp_words_seen (emission, emission->level_dbc, SP_HAND_MACHINE));
+}
+
 static void
 cell_level (Columns *columns, const SpEmission *emission)
 {
@@ -107,13 +117,15 @@ row_of_emission (Columns *columns, const SpEmission *emission, const Extent *ext
   cell_frequency (columns, emission->frequency_hz);
   cell_level (columns, emission);
   cell_db (columns, emission->swept ? budget->expanded_level_db : NAN, 1);
-  cell_db (columns, blind ? NAN : emission->level_dbc, 1);
+  cell_dbc (columns, emission);
   cell_db (columns, blind ? NAN : emission->floor_dbm, 1);
   cell_word (columns, emission->swept && !blind ? sp_words_cause (emission->floor_cause) : NULL);
   cell_db (columns, emission->limit_dbm, 1);
   gboolean by_part = emission->decision == SP_DECISION_PART_HIGH || emission->decision == SP_DECISION_PART_LOW;
-  cell_signed (columns,
-               blind || by_part ? NAN : emission->margin_db); /* beside a verdict that the radio's part made only its room stands */
+  gboolean guessed = !sp_emission_room_is_known (emission);
+  cell_signed (columns, blind || by_part || guessed
+                            ? NAN
+                            : emission->margin_db); /* beside a verdict that the radio's part made only its room stands */
   cell_db (columns, judged ? sp_emission_deciding_expanded_db (emission) : NAN, 1);
   cell_db (columns, sp_emission_deciding_conformity (emission), 3);
   if (extent->n_draws) {

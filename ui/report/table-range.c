@@ -11,7 +11,9 @@ lines_of_setting (GString *out, SpPlan *plan, const SpSetting *s)
   g_autofree char *rbw = sp_words_frequency (s->rbw_hz, 0, SP_HAND_MACHINE), *from = sp_words_frequency (s->start_hz, 0, SP_HAND_MACHINE);
   g_autofree char *to = sp_words_frequency (s->stop_hz, 0, SP_HAND_MACHINE),
                   *mixer = sp_words_level (sp_plan_mixer_dbm (plan, s), 1, SP_HAND_MACHINE);
-  g_autofree char *best = sp_words_level (sp_plan_best_mixer_dbm (plan, s), 1, SP_HAND_MACHINE);
+  gboolean assumed;
+  double best_dbm = sp_plan_best_mixer_dbm (plan, s, &assumed);
+  g_autofree char *best = sp_words_best_mixer (best_dbm, assumed, SP_HAND_MACHINE);
   const char *detector = sp_words_of_detector (s->detector);
   g_string_append_printf (out, _ ("RBW %s, attenuation %g dB, detector %s, average %s of %g, %g points from %s to %s"), rbw,
                           s->attenuation_db, detector ? detector : "-", sp_average_name (s->average), s->averages, s->points, from, to);

@@ -15,7 +15,8 @@ static const char *const of_first[] = {
       "the power that it takes. The staircase says whether anything would burn: go no further before it says no."),
   N_ ("2. Name the analyzer (Ctrl+Shift+B) and choose the mask, the rule that your radio is held to (Ctrl+B). What is not stated is taken "
       "wide, and U grows with it."),
-  N_ ("3. Add the radio (Ctrl+Shift+N): its name, its frequency, its power. The page Range (Alt+3) says how to set the analyzer so that it "
+  N_ ("3. Add the radio (Ctrl+Shift+N, or Insert in the list): its name, its frequency, its power. The page Range (Alt+3) says how to set "
+      "the analyzer so that it "
       "sees below the limit."),
   N_ ("4. Key the radio into the chain and take a sweep from below the carrier to beyond its 10th harmonic. Take a second one with 10 dB "
       "more attenuation, and a third "

@@ -152,6 +152,9 @@ SAYS (CHECK_SETTING,
                         "its correction is not used; read it at {others_db} dB too.") },
   ALWAYS (N_ ("At {at_hz} nothing was read with the attenuator set as at most frequencies: its correction is not used; read it with that "
               "setting too.")))
+SAYS (CHECK_SWITCHING, ALWAYS (N_ ("The profile takes the correction of {of} at {attenuation_db} dB of attenuation alone. With other settings it "
+                                   "differs by {least_db:+2} to {most_db:+2} dB: for them only the uncertainty of switching the attenuator "
+                                   "counts, u {u_db:2} dB.")))
 SAYS (REPEATS_WANDER, ALWAYS (N_ ("The repeats of {stage} at {at_hz} wander by {change_db:3} dB, more than their scatter of "
                                   "{scatter_db:3} dB: something warms up, or a plug was touched; wait and repeat.")))
 SAYS (LINE_LENGTH, ALWAYS (N_ ("The line of {line_m} m to the meter is near an eighth of a wave or longer from {from_hz} on "
@@ -407,6 +410,8 @@ SAYS (BOUND_STRADDLES,
               "{high_dbm}, U {expanded_db} dB, for a limit of {limit_dbm}.")))
 SAYS (TOO_WIDE, ALWAYS (N_ ("The carrier hides what stands there: RBW or points are too wide.")))
 SAYS (ZERO_HERTZ, ALWAYS (N_ ("The analyzer's response at zero hertz hides what stands there: the RBW is too wide.")))
+SAYS (GAPS_LEFT, ALWAYS (N_ ("A sweep is advised for the {searched} widest gaps only; {left} narrower ones are left: close the wide "
+                              "ones, then judge again.")))
 SAYS (TRACE_ABOVE_LIMIT, ALWAYS (N_ ("The trace itself stands above the limit there, and no emission was told apart.")))
 
 /* -- possible sources of an emission -- */

@@ -207,7 +207,7 @@ says_limit (const SpWhy *why, SpHand hand)
   g_autofree char *limit = sp_words_level (e->limit_dbm, 2, hand), *decides = sp_words_number (why->decides_dbm, 2, hand),
                   *number = sp_words_number (e->limit_dbm, 2, hand), *room = sp_words_signed (why->room_db, 2, hand);
   g_autofree char *rule = sp_words_mask (mask);
-  if (!goes_by (e->decision))
+  if (!goes_by (e->decision) || isnan (why->room_db))
     return g_strdup_printf (_ ("%s: no more than %s here."), rule, limit);
   g_autofree char *taken = why->decides_dbm < 0 ? g_strdup_printf ("(%s)", decides) : g_strdup (decides);
   return g_strdup_printf (_ ("%s: no more than %s here. The verdict goes by %s. Room: %s − %s = %s dB."), rule, limit,

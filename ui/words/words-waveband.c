@@ -22,3 +22,14 @@ sp_words_waveband (const SpWaveband *waveband)
     return g_strdup_printf (_ ("over %s"), from);
   return waveband->from_hz > 0 ? g_strdup_printf (_ ("%s to %s"), from, to) : g_strdup_printf (_ ("under %s"), to);
 }
+
+char *
+sp_words_steady_spur (const SpSteadySpur *spur, SpHand hand)
+{
+  double half_hz = (spur->high_hz - spur->low_hz) / 2;
+  g_autofree char *at = sp_words_frequency ((spur->low_hz + spur->high_hz) / 2, half_hz, hand);
+  g_autofree char *room = sp_words_room (spur->emission, hand);
+  return g_strdup_printf (_ ("%s: a spur at %s in %u of %u conditions swept there, whatever the carrier: what makes it does not follow the "
+                             "carrier, as a clock. Least room %s dB."),
+                          spur->radio, at, spur->n, spur->of, *room ? room : "-");
+}

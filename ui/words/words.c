@@ -70,11 +70,20 @@ sp_words_missing (const SpOutlook *outlook, SpHand hand)
 }
 
 char *
+sp_words_best_mixer (double best_dbm, gboolean assumed, SpHand hand)
+{
+  g_autofree char *level = sp_words_level (best_dbm, 1, hand);
+  return assumed ? g_strdup_printf (_ ("%s (assumed: nobody states the analyzer's best level)"), level) : g_steal_pointer (&level);
+}
+
+char *
 sp_words_room (const SpEmission *emission, SpHand hand)
 {
   if (emission->decision == SP_DECISION_BLIND)
     return g_strdup (_ ("blind"));
-  double room_db = sp_emission_deciding_margin_db (emission);
+  if (!sp_emission_room_is_known (emission) && !isnan (sp_emission_deciding_margin_db (emission)))
+    return g_strdup (_ ("unknown"));
+  double room_db = sp_emission_room_db (emission);
   return isnan (room_db) ? g_strdup ("") : sp_words_signed (room_db, 1, hand);
 }
 
@@ -83,7 +92,7 @@ sp_words_room_u (const SpEmission *emission, SpHand hand)
 {
   g_autofree char *room = sp_words_room (emission, hand);
   double expanded_db = sp_emission_deciding_expanded_db (emission);
-  if (isnan (sp_emission_deciding_margin_db (emission)) || isnan (expanded_db))
+  if (isnan (sp_emission_room_db (emission)) || isnan (expanded_db))
     return g_steal_pointer (&room);
   g_autofree char *u = sp_words_number (expanded_db, 1, hand);
   return g_strdup_printf ("%s\302\240\302\261\302\240%s", room, u);

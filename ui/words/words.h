@@ -7,7 +7,7 @@
 
 #include "core/check/check.h"
 #include "core/compare/compare.h"
-#include "core/compare/waveband.h"
+#include "core/compare/pivot.h"
 
 typedef enum { SP_HAND_MACHINE, SP_HAND_SCREEN } SpHand;
 
@@ -42,7 +42,9 @@ char *sp_words_seen (const SpEmission *emission, double value, SpHand hand);
  * (transfer full) */
 char *sp_words_floor (const SpOutlook *outlook, SpHand hand);
 char *sp_words_missing (const SpOutlook *outlook, SpHand hand);
-/* The deciding margin of an emission: "+9.9" or "blind"; "" if none; with its expanded uncertainty: "+9.9 ± 1.7". For a
+/* The best level at the mixer: "-30.0 dBm", or that it is assumed since the profile states none. (transfer full) */
+char *sp_words_best_mixer (double best_dbm, gboolean assumed, SpHand hand);
+/* The room of an emission: "+9.9", "blind", or "unknown" by a guessed loss; "" if none; with its expanded uncertainty: "+9.9 ± 1.7". For a
  * condition: that of the deciding emission. (transfer full) */
 char *sp_words_room (const SpEmission *emission, SpHand hand);
 char *sp_words_room_u (const SpEmission *emission, SpHand hand);
@@ -72,9 +74,11 @@ const char *sp_words_term (SpTermKind kind);                     /* "the analyze
 const char *sp_words_kind (SpEmissionKind kind);                 /* "a line", "modulated", "like noise" */
 const char *sp_words_bound (const SpEmission *emission);         /* "an upper bound", "a lower bound", "between bounds", "" */
 char *sp_words_band (const SpEmission *emission,
-                     SpHand hand);                    /* what its level is the power of; NULL: a line, or not seen (transfer full) */
-const char *sp_words_gap_why (SpReasonCode why);      /* "not swept" */
-char *sp_words_gap (const SpGap *gap, SpHand hand);   /* the same with its figures (transfer full) */
+                     SpHand hand);                  /* what its level is the power of; NULL: a line, or not seen (transfer full) */
+const char *sp_words_gap_why (SpReasonCode why);    /* "not swept" */
+char *sp_words_gap (const SpGap *gap, SpHand hand); /* the same with its figures (transfer full) */
+/* "Selvane: a spur at 30.72 MHz in 5 of 6 conditions ..." (transfer full) */
+char *sp_words_steady_spur (const SpSteadySpur *spur, SpHand hand);
 char *sp_words_waveband (const SpWaveband *waveband); /* "2 m", "148 to 219 MHz"; NULL: "no carrier" (transfer full) */
 /* A mask by title and clause: "US amateur service, 47 CFR 97.307(d), (e)". (transfer full) */
 char *sp_words_mask (const SpMask *mask);

@@ -55,7 +55,7 @@ by_width_down (const void *a, const void *b)
 }
 
 static void
-close_others (const SpConditionFindings *out, SpPlan *plan, const SpSetting *today, SpReason **closes)
+close_others (const SpConditionFindings *out, SpPlan *plan, const SpSetting *today, SpReason **closes, GPtrArray *warnings)
 {
   g_autofree const SpGap **widest = g_new (const SpGap *, out->n_gaps + 1);
   guint n = 0;
@@ -65,10 +65,12 @@ close_others (const SpConditionFindings *out, SpPlan *plan, const SpSetting *tod
   qsort (widest, n, sizeof *widest, by_width_down);
   for (guint i = 0; i < MIN (n, MOST_SEARCHED); i++)
     closes[widest[i] - out->gaps] = search (plan, today, widest[i]->from_hz, widest[i]->to_hz);
+  if (n > MOST_SEARCHED)
+    sp_reasons_add (warnings, sp_reason (GAPS_LEFT, .searched = MOST_SEARCHED, .left = n - MOST_SEARCHED));
 }
 
 SpReason **
-sp_judging_prove_gaps (const SpJudging *c)
+sp_judging_prove_gaps (const SpJudging *c, GPtrArray *warnings)
 {
   const SpJudgedSweep *s = starting_sweep (c);
   SpReason **closes = g_new0 (SpReason *, c->out->n_gaps + 1);
@@ -78,6 +80,6 @@ sp_judging_prove_gaps (const SpJudging *c)
   g_autoptr (SpPlan) plan = sp_plan_new (&task);
   SpSetting today = sp_setting_of_trace (s->trace);
   close_ring (c->out, plan, &today, closes);
-  close_others (c->out, plan, &today, closes);
+  close_others (c->out, plan, &today, closes, warnings);
   return closes;
 }

@@ -25,5 +25,5 @@ SpReason *sp_judging_prove_step (const SpJudging *c, const SpEmission *e);
  * more attenuation, if the radio emitted nothing. A line is seen down to detection_dbm. INFINITY: no fit. */
 double sp_judging_foreseen_part_dbm (const SpJudging *c, const SpEmission *e, double step_db, double detection_dbm);
 
-/* advice-gap.c: would_close of every gap, by its index (transfer full). */
-SpReason **sp_judging_prove_gaps (const SpJudging *c);
+/* advice-gap.c: would_close of every gap, by its index (transfer full). Only of the widest: how many are left is a warning. */
+SpReason **sp_judging_prove_gaps (const SpJudging *c, GPtrArray *warnings);

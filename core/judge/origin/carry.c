@@ -18,7 +18,7 @@ same_band (double a_hz, double b_hz)
 static gboolean
 within_range (const SpAnalyzer *analyzer, double mixer_dbm)
 {
-  return mixer_dbm <= (isnan (analyzer->best_mixer_dbm) ? SP_MIXER_ASSUMED_DBM : analyzer->best_mixer_dbm) + SAME_LEVEL_DB;
+  return mixer_dbm <= sp_plan_safe_mixer_dbm (analyzer) + SAME_LEVEL_DB;
 }
 
 /* q_high at this sweep's mixer from that test; NaN: not applicable. It falls by the order, like an intercept

@@ -77,22 +77,43 @@ sp_judging_shift (const SpJudging *c, const SpJudgedSweep *s)
   return shift;
 }
 
-/* The mixer level from this sweep's carrier; from P only if there is none or it is clipped (core/docs/computation.md, section 9). A
- * clipped level is a lower bound and would predict too small products. */
+/* The carrier at the mixer by P, as planning has it: behind a chain as warm as P makes it, and as the analyzer would read it. */
+static SpMixerLevel
+mixer_by_power (const SpJudging *c, const SpJudgedSweep *s)
+{
+  double average_w = sp_watt_from_dbm (c->out->power_dbm) * c->condition->duty, f0 = c->out->fundamental_hz;
+  const SpCurve *correction = c->analyzer->amplitude_correction_db;
+  SpChainLoss loss = sp_chain_loss (s->chain, f0, c->bench->temperature_c, average_w, NULL);
+  double to_socket_db = loss.loss_db + (correction ? sp_curve_at (correction, f0, 0).value : 0);
+  return (SpMixerLevel){ c->out->power_dbm - to_socket_db - s->trace->settings.attenuation_db, hypot (loss.u_db, c->out->power_u_db) };
+}
+
+/* By this sweep's own carrier. An overloaded mixer compresses: it reads its carrier too low, and its products are made by what really is
+ * there. So where P puts more on the mixer than is advised, and more than is read, P tells the level. By no meter P was read by the same
+ * analyzer through the chain, whose loss then drops out of u. */
+static SpMixerLevel
+mixer_by_carrier (const SpJudging *c, const SpJudgedSweep *s)
+{
+  double u_db = sp_predict_mixer_u_db (c->analyzer);
+  SpMixerLevel read = { s->carrier.reading_dbm - s->trace->settings.attenuation_db, u_db }, by_power = mixer_by_power (c, s);
+  if (s->purpose != SP_PURPOSE_KEYED || !(by_power.dbm > fmax (read.dbm, sp_plan_safe_mixer_dbm (c->analyzer))))
+    return read;
+  return (SpMixerLevel){ by_power.dbm, c->out->by_meter ? by_power.u_db : u_db };
+}
+
+/* From P only if there is no carrier, or it is clipped or compressed (core/docs/computation.md, section 9): a lower bound would predict
+ * too small products. */
 SpMixerLevel
 sp_judging_mixer_level (const SpJudging *c, const SpJudgedSweep *s)
 {
-  double attenuation = s->trace->settings.attenuation_db, f0 = c->out->fundamental_hz;
   gboolean by_power = c->out->by_meter || !sp_judging_has_carrier (s) || s->carrier.clipped;
-  if (isnan (attenuation) || isnan (f0) || s->purpose == SP_PURPOSE_UNKEYED)
+  if (isnan (s->trace->settings.attenuation_db) || isnan (c->out->fundamental_hz) || s->purpose == SP_PURPOSE_UNKEYED)
     return (SpMixerLevel){ NAN, NAN };
   if (sp_judging_carrier_is_whole (s))
-    return (SpMixerLevel){ s->carrier.reading_dbm - attenuation, sp_predict_mixer_u_db (c->analyzer) };
+    return mixer_by_carrier (c, s);
   if (isnan (c->out->power_dbm) || c->power_at_least || !by_power)
     return (SpMixerLevel){ NAN, NAN };
-  double average_w = sp_watt_from_dbm (c->out->power_dbm) * c->condition->duty;
-  SpChainLoss loss = sp_chain_loss (s->chain, f0, c->bench->temperature_c, average_w, NULL);
-  return (SpMixerLevel){ c->out->power_dbm - loss.loss_db - attenuation, hypot (loss.u_db, c->out->power_u_db) };
+  return mixer_by_power (c, s);
 }
 
 double

@@ -31,15 +31,6 @@ setting_from (const SpAnalyzer *analyzer, double least_db)
   return NAN;
 }
 
-/* An overloaded sweep reads its own carrier too low: where P is more, by that. */
-static double
-carrier_at_mixer_dbm (const SpJudging *c, const SpJudgedSweep *s)
-{
-  gboolean keyed = s->purpose == SP_PURPOSE_KEYED;
-  double by_power_dbm = keyed ? c->out->power_dbm - s->to_socket_db - s->trace->settings.attenuation_db : NAN;
-  return fmax (sp_judging_least_mixer_dbm (s), by_power_dbm);
-}
-
 void
 sp_judging_overloads (const SpJudging *c, GPtrArray *warnings)
 {
@@ -47,7 +38,7 @@ sp_judging_overloads (const SpJudging *c, GPtrArray *warnings)
   int n = 0;
   for (guint k = 0; k < c->n; k++) {
     const SpJudgedSweep *s = &c->sweeps[k];
-    double attenuation_db = s->trace->settings.attenuation_db, mixer_dbm = carrier_at_mixer_dbm (c, s), over_db = mixer_dbm - best_dbm;
+    double attenuation_db = s->trace->settings.attenuation_db, mixer_dbm = sp_judging_least_mixer_dbm (s), over_db = mixer_dbm - best_dbm;
     if (!(over_db > 0))
       continue;
     SpReason *reason = sp_reason (OVERLOAD, .file = s->trace->file, .mixer_dbm = mixer_dbm, .best_mixer_dbm = best_dbm,

@@ -19,5 +19,9 @@ void sp_frame_init (SpFrame *frame, const SpRect *area, double x_from, double x_
 /* `y_unit` stands above the level axis, `x_words` below the other, at the right;
  * NULL: that axis has no numbers. */
 void sp_frame_draw (const SpFrame *frame, SpPen *pen, const char *y_unit, const char *x_words);
+/* The edges of an area, with frequencies in Hz below it, each with its unit. */
+void sp_frame_frequencies (SpPen *pen, const SpRect *area, const SpAxis *x);
+/* Of a number on an axis whose ticks are a step apart. */
+int sp_frame_decimals (double step);
 /* Clips to the area; between cairo_save and cairo_restore. */
 void sp_frame_clip (const SpFrame *frame, SpPen *pen);

@@ -101,3 +101,15 @@ sp_mark_reference (SpPen *pen, double x, double y)
   sp_pen_line (pen, x - 6, y, x + 6, y, 1);
   sp_pen_line (pen, x, y - 6, x, y + 6, 1);
 }
+
+void
+sp_mark_pin (SpPen *pen, double x, double y)
+{
+  cairo_new_path (pen->cr);
+  cairo_arc (pen->cr, x, y, SP_PIN_RADIUS, 0, 2 * G_PI);
+  sp_pen_colour (pen, &pen->palette->sheet, 1);
+  cairo_fill_preserve (pen->cr);
+  sp_pen_colour (pen, &pen->palette->ink, 1);
+  cairo_set_line_width (pen->cr, 1.2);
+  cairo_stroke (pen->cr);
+}

@@ -13,5 +13,8 @@ void sp_mark_pipe (SpPen *pen, const SpRect *pipe, const SpColour *ink, gboolean
 void sp_mark_most (SpPen *pen, double x, double y);
 /* What others are compared with: a ring with a cross. */
 void sp_mark_reference (SpPen *pen, double x, double y);
+/* Where a note is pinned. */
+#define SP_PIN_RADIUS 3.5
+void sp_mark_pin (SpPen *pen, double x, double y);
 /* A step's reading: seen, a diamond; not seen, at most there. */
 void sp_mark_step (SpPen *pen, double x, double y, gboolean seen);

@@ -6,7 +6,7 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
-#define FAN 0.84 /* of one order's width, that all conditions share */
+#define FAN 0.4 /* of one order's width, that all conditions share: every carrier is plainly at 1 */
 #define MOST_ASIDE 10
 #define NUMBER_WIDTH 17 /* of a row's number, with space */
 #define MOST_HEIGHTS 6

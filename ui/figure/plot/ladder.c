@@ -241,6 +241,7 @@ sp_plot_draw_ladder (SpPlot *plot, SpPen *pen)
   if (!plot->view.alone)
     write_ladder_name (plot, pen);
   sp_plot_draw_marks (plot, pen);
+  sp_plot_take_pins (plot);
   sp_plot_number_carriers (plot, pen);
   sp_plot_take_pointer (plot, pen);
   take_carrier (plot);

@@ -63,6 +63,8 @@ const SpPlotGround *sp_plot_ground (const SpPlot *plot);    /* the chosen condit
 gboolean sp_plot_emission_place (const SpPlot *plot, guint condition, const SpEmission *emission, double *x, double *y);
 gboolean sp_plot_is_free (const SpPlot *plot, const SpRect *rect);
 void sp_plot_take (SpPlot *plot, const SpRect *rect);
+/* TRUE: a text of that width has free place there, inside; *rect is what it takes. */
+gboolean sp_plot_has_place (const SpPlot *plot, SpTextStyle style, double width, const SpSpot *spot, SpRect *rect);
 /* Writes at the first of `n` positions (x, baseline of the left end) that is free and inside; -1: none is, else which. */
 int sp_plot_write (SpPlot *plot, SpPen *pen, SpTextStyle style, const SpColour *colour, const char *text, const SpSpot *places, guint n);
 
@@ -94,7 +96,8 @@ void sp_plot_write_limit (SpPlot *plot, SpPen *pen);
 /* pointer.c: keeps the rectangle of the pointer's read-out free of other text */
 void sp_plot_take_pointer (SpPlot *plot, SpPen *pen);
 
-/* pins.c: the ruler, and the chosen condition's notes */
+/* pins.c: the ruler, and the chosen condition's notes; what is written earlier keeps off their rings */
+void sp_plot_take_pins (SpPlot *plot);
 void sp_plot_draw_pins (SpPlot *plot, SpPen *pen);
 
 /* traces.c */

@@ -223,14 +223,22 @@ sp_plot_take (SpPlot *plot, const SpRect *rect)
   g_array_append_val (plot->taken, *rect);
 }
 
+gboolean
+sp_plot_has_place (const SpPlot *plot, SpTextStyle style, double width, const SpSpot *spot, SpRect *rect)
+{
+  double height = sp_pen_line_height (style);
+  *rect = (SpRect){ spot->x - 2, spot->baseline - height + 3, width + 4, height };
+  return rect->x >= plot->area.x && rect->x + rect->width <= plot->area.x + plot->area.width && rect->y >= plot->area.y
+         && rect->y + rect->height <= plot->area.y + plot->area.height && sp_plot_is_free (plot, rect);
+}
+
 int
 sp_plot_write (SpPlot *plot, SpPen *pen, SpTextStyle style, const SpColour *colour, const char *text, const SpSpot *places, guint n)
 {
-  double width = sp_pen_text_width (pen, style, text), height = sp_pen_line_height (style);
+  double width = sp_pen_text_width (pen, style, text);
   for (guint i = 0; i < n; i++) {
-    SpRect rect = { places[i].x - 2, places[i].baseline - height + 3, width + 4, height };
-    if (rect.x < plot->area.x || rect.x + rect.width > plot->area.x + plot->area.width || rect.y < plot->area.y
-        || rect.y + rect.height > plot->area.y + plot->area.height || !sp_plot_is_free (plot, &rect))
+    SpRect rect;
+    if (!sp_plot_has_place (plot, style, width, &places[i], &rect))
       continue;
     sp_plot_take (plot, &rect);
     sp_pen_text_halo (pen, places[i].x, places[i].baseline, style, colour, 0, text, &pen->palette->sheet);

@@ -1,5 +1,6 @@
 /* pointer.c - the read-out at the pointer, flush under one rule */
 #include "core/judge/judge.h"
+#include "ui/figure/pen/names.h"
 #include "ui/figure/plot/plot-private.h"
 
 #include "ui/words/words.h"
@@ -9,7 +10,7 @@
 
 #define ROW 18
 #define NAME_WIDTH 96
-#define ROWS_MAX 9
+#define ROWS_MAX 10
 
 typedef struct {
   char *name, *value;
@@ -47,7 +48,7 @@ verdict_row (const SpPlot *plot, const SpAt *at)
   g_autofree char *room = sp_words_room_u (e, SP_HAND_SCREEN);
   const char *origin = e->origin == SP_ORIGIN_NONE ? NULL : sp_words_origin (e->origin);
   g_autofree char *whose = origin ? g_strdup_printf (_ ("%s, "), origin) : g_strdup ("");
-  if (e->decision == SP_DECISION_BLIND)
+  if (isnan (sp_emission_room_db (e)))
     return g_strdup_printf ("%s%s: %s", whose, room, sp_words_verdict (e->verdict));
   return g_strdup_printf (_ ("%sroom %s\342\200\257dB: %s"), whose, room, sp_words_verdict (e->verdict));
 }
@@ -79,13 +80,14 @@ sp_plot_says_between (const SpFindings *findings, guint condition, double ruler_
 static guint
 make_rows (const SpPlot *plot, const SpAt *at, Row *rows)
 {
-  const char *name = sp_view_radio_name (plot->findings, plot->view.condition);
   double resolution = MIN ((plot->x.to - plot->x.from) / plot->n, at->frequency_hz * 1e-4); /* five digits at least */
   SpEmission order = { .order = at->order > 1 ? (guint) at->order : 0 };
   guint n = 0;
   rows[n++] = (Row){ sp_words_frequency (at->frequency_hz, resolution, SP_HAND_SCREEN),
                      order.order ? sp_words_emission (&order, SP_HAND_SCREEN) : g_strdup (at->order == 1 ? _ ("fundamental") : "") };
-  rows[n++] = (Row){ g_strdup (name), level_row (at) };
+  if (plot->by_harmonic) /* each radio has a scale of its own there */
+    rows[n++] = (Row){ g_strdup (_ ("scale of")), sp_plot_label (plot, plot->view.condition) };
+  rows[n++] = (Row){ sp_name_short (plot->findings, plot->view.condition), level_row (at) };
   char *part = part_row (plot, at);
   if (part)
     rows[n++] = (Row){ g_strdup (_ ("radio's part")), part };

@@ -74,10 +74,18 @@ static void
 write_room (Page *page, const SpEmission *e, const Places *places, guint i)
 {
   g_autofree char *formula = room_formula (places, e, i);
-  if (e->decision == SP_DECISION_BLIND)
-    page_text (page, ROOM, _ ("blind"), STYLE_DB);
+  g_autofree char *room = sp_words_room (e, SP_HAND_MACHINE);
+  if (*room && isnan (sp_emission_room_db (e))) /* a word: blind, or by a loss that nobody measured */
+    page_text (page, ROOM, room, STYLE_DB);
   else
     page_formula (page, ROOM, sp_emission_deciding_margin_db (e), STYLE_DB, "%s", formula);
+}
+
+/* What was not seen is at most there. */
+static Style
+level_style (const SpEmission *e)
+{
+  return e->swept && !e->detected ? STYLE_MOST : STYLE_DB;
 }
 
 /* By the condition's P, or where the emission's own sweep tells the radio's power then, by that. */
@@ -86,9 +94,9 @@ write_dbc (Page *page, const SpConditionFindings *found, const SpEmission *e, co
 {
   char digits[32];
   if (e->power_dbm == found->power_dbm || isnan (e->power_dbm))
-    page_formula (page, 5, e->level_dbc, STYLE_DB, "=D%u-$B$%u", r, places->facts + FACT_POWER + 1);
+    page_formula (page, 5, e->level_dbc, level_style (e), "=D%u-$B$%u", r, places->facts + FACT_POWER + 1);
   else
-    page_formula (page, 5, e->level_dbc, STYLE_DB, "=D%u-(%s)", r, sp_format_exact (e->power_dbm, digits));
+    page_formula (page, 5, e->level_dbc, level_style (e), "=D%u-(%s)", r, sp_format_exact (e->power_dbm, digits));
 }
 
 static void
@@ -102,7 +110,7 @@ write_emission (Page *page, const SpConditionFindings *found, const Places *plac
   page_text (page, 0, name, STYLE_TEXT);
   page_number (page, 1, e->frequency_hz, STYLE_HERTZ);
   page_text (page, 2, workbook_yes (e->detected), STYLE_TEXT);
-  page_formula (page, 3, e->level_dbm, STYLE_DB, "=SUM(E%u:J%u)", w, w);
+  page_formula (page, 3, e->level_dbm, level_style (e), "=SUM(E%u:J%u)", w, w);
   page_formula (page, 4, e->swept ? b->k_level * b->u_level_db : NAN, STYLE_DB, "=B%u*C%u", q, q);
   write_dbc (page, found, e, places, r);
   page_formula (page, 6, e->swept ? b->k_dbc * b->u_dbc_db : NAN, STYLE_DB, "=E%u*F%u", q, q);
@@ -178,8 +186,10 @@ write_deciding (Page *page, const SpConditionFindings *found, guint from, guint 
   }
   if (deciding && deciding->decision == SP_DECISION_BLIND)
     page_formula_text (page, 3, _ ("blind"), STYLE_DB, "%s", formula->str);
+  else if (deciding && !sp_emission_room_is_known (deciding))
+    page_formula_text (page, 3, _ ("unknown"), STYLE_DB, "=P%u", from + (guint) found->worst_emission);
   else
-    page_formula (page, 3, sp_findings_deciding_margin_db (found), STYLE_DB, "%s", formula->str);
+    page_formula (page, 3, sp_findings_room_db (found), STYLE_DB, "%s", formula->str);
   g_string_free (formula, TRUE);
 }
 
@@ -280,6 +290,26 @@ write_gaps (Page *page, const SpConditionFindings *found)
   }
 }
 
+/* As text: words that begin with = are no formula. */
+static void
+write_pinned (Page *page, const SpConditionFindings *found)
+{
+  const char *const heads[] = { _ ("Note"), _ ("Frequency, Hz"), _ ("Level at the socket, dBm") };
+  const GArray *pinned = page->work->findings->bench->conditions[found->condition].pinned;
+  if (!pinned)
+    return;
+  page->row++;
+  page_section (page, _ ("Notes pinned to the chart"));
+  page_heads (page, heads, G_N_ELEMENTS (heads));
+  for (guint i = 0; i < pinned->len; i++) {
+    const SpPinnedNote *note = &g_array_index (pinned, SpPinnedNote, i);
+    page_text (page, 0, note->text, STYLE_WRAP);
+    page_number (page, 1, note->frequency_hz, STYLE_HERTZ);
+    page_number (page, 2, note->level_dbm, STYLE_DB);
+    page->row++;
+  }
+}
+
 gboolean
 workbook_condition (const Workbook *work, guint condition)
 {
@@ -302,6 +332,7 @@ workbook_condition (const Workbook *work, guint condition)
   workbook_evidence (&page, condition);
   write_reasons (&page, found);
   write_gaps (&page, found);
+  write_pinned (&page, found);
   page_finish (&page, 0, LEDGER_HEAD, 1);
   return TRUE;
 }

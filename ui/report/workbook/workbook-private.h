@@ -26,6 +26,7 @@ typedef enum {
   STYLE_STRONG,
   STYLE_LINK,
   STYLE_DB,    /* 0.00 */
+  STYLE_MOST,  /* <0.00: a bound */
   STYLE_FINE,  /* 0.0000 */
   STYLE_HERTZ, /* 146,520,000 */
   STYLE_WHOLE,
@@ -47,7 +48,8 @@ typedef struct {
   lxw_format *styles[N_LOOKS];
   lxw_format *verdicts[5]; /* applied to cells with this verdict's word */
   char **names;            /* the sheet of each condition */
-  char **trace_names;      /* the sheet with its sweeps */
+  gboolean traces;         /* with the sweeps */
+  char **trace_names;      /* the sheet with its sweeps, if with them */
   Places *places;
   GPtrArray *chains; /* the chains in use, each once */
   char ***losses;    /* [condition][emission]: reference to the cell with the chain's loss */
@@ -142,5 +144,5 @@ gboolean workbook_temporary_good (void);
 void workbook_note (lxw_error status);
 /* workbook-chain.c: fills work->chains and work->losses for a sheet of this name. */
 void workbook_plan_losses (Workbook *work, const char *sheet);
-/* workbook-traces.c: frequency and level, floor, limit of a condition's sweeps as series of a chart; NULL: not swept. */
+/* workbook-traces.c: frequency and level, floor, limit of a condition's sweeps as series of a chart; NULL: not swept, or without the sweeps. */
 lxw_chart *workbook_chart (const Workbook *work, guint condition);

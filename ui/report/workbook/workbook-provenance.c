@@ -132,6 +132,8 @@ write_hashes (Page *page, const GArray *files)
     [0] = _ ("Radio and condition"), [1] = _ ("Purpose"), [2] = _ ("File?options (column)"), [HASH_COLUMN] = _ ("SHA-256 of its bytes")
   };
   page_section (page, _ ("Sweeps, as they were exported"));
+  if (!page->work->traces)
+    page_sentence (page, 0, LAST_COLUMN, _ ("Their points are not in this spreadsheet: it can be written with them."), STYLE_TEXT);
   page_heads (page, heads, G_N_ELEMENTS (heads));
   for (guint i = 0; i < files->len; i++) {
     const File *file = &g_array_index (files, File, i);

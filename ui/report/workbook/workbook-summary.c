@@ -39,10 +39,11 @@ write_condition (Page *page, guint index)
   page_link (page, 0, found->name, sheet);
   page_formula_text (page, 1, sp_words_verdict (found->verdict), STYLE_STRONG, "=%s!$B$2", sheet);
   const SpEmission *deciding = sp_findings_deciding (found);
-  if (deciding && deciding->decision == SP_DECISION_BLIND)
-    page_formula_text (page, 2, _ ("blind"), STYLE_DB, "=%s!$D$2", sheet);
+  g_autofree char *room = deciding ? sp_words_room (deciding, SP_HAND_MACHINE) : g_strdup ("");
+  if (*room && isnan (sp_emission_room_db (deciding))) /* a word */
+    page_formula_text (page, 2, room, STYLE_DB, "=%s!$D$2", sheet);
   else
-    page_formula (page, 2, sp_findings_deciding_margin_db (found), STYLE_DB, "=%s!$D$2", sheet);
+    page_formula (page, 2, sp_findings_room_db (found), STYLE_DB, "=%s!$D$2", sheet);
   if (deciding) {
     g_autofree char *emission = sp_words_emission (deciding, SP_HAND_MACHINE);
     page_text (page, 3, emission, STYLE_TEXT);

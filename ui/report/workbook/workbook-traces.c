@@ -195,7 +195,7 @@ workbook_chart (const Workbook *work, guint condition)
   const SpPalette *palette = sp_palette (FALSE);
   const SpCondition *bench_condition = &work->findings->bench->conditions[found->condition];
   guint n = MIN (found->n_corrected, MARKS_MOST);
-  if (!n)
+  if (!n || !work->traces)
     return NULL;
   lxw_chart *chart = workbook_add_chart (work->book, LXW_CHART_SCATTER_STRAIGHT);
   g_autofree char *sheet = workbook_sheet_reference (work->trace_names[condition]);

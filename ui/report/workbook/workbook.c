@@ -70,7 +70,9 @@ make_styles (Workbook *work)
     Style style;
     const char *format;
   } numbers[] = {
-    { STYLE_DB, "0.00" }, { STYLE_FINE, "0.0000" }, { STYLE_HERTZ, "#,##0" }, { STYLE_WHOLE, "0" }, { STYLE_PLAIN, "General" },
+    { STYLE_DB, "0.00" },     { STYLE_MOST, "\"<\"0.00;\"<\"-0.00" },
+    { STYLE_FINE, "0.0000" }, { STYLE_HERTZ, "#,##0" },
+    { STYLE_WHOLE, "0" },     { STYLE_PLAIN, "General" },
   };
   for (guint i = 0; i < N_LOOKS; i++) {
     work->styles[i] = new_style (work);
@@ -114,7 +116,7 @@ name_sheets (Workbook *work, char **fixed)
   work->trace_names = g_new0 (char *, n + 1);
   for (guint i = 0; i < n; i++)
     work->names[i] = workbook_sheet_name (work->findings->conditions[i].name, taken);
-  for (guint i = 0; i < n; i++) {
+  for (guint i = 0; i < n && work->traces; i++) {
     g_autofree char *wish = g_strdup_printf (_ ("Sweeps %s"), work->names[i]);
     work->trace_names[i] = workbook_sheet_name (wish, taken);
   }
@@ -154,7 +156,7 @@ write_sheets (Workbook *work, GError **error)
   for (guint i = 0; i < n && done; i++)
     done = workbook_condition (work, i);
   done = done && workbook_chain (work, fixed[2]);
-  for (guint i = 0; i < n && done; i++)
+  for (guint i = 0; i < n && work->traces && done; i++)
     done = workbook_traces (work, i);
   done = done && workbook_provenance (work, fixed[3]) && workbook_temporary_good (); /* else the library would talk of it */
   if (figure)
@@ -183,11 +185,11 @@ clear (Workbook *work)
 }
 
 static gboolean
-write_file (const char *path, const SpFindings *findings, const SpView *view, GError **error)
+write_file (const char *path, const SpFindings *findings, const SpView *view, gboolean traces, GError **error)
 {
   /* the library makes its files there for itself alone, and takes their names away at once */
   lxw_workbook_options options = { .constant_memory = LXW_TRUE, .tmpdir = (char *) g_get_tmp_dir () };
-  Workbook work = { .findings = findings, .view = view };
+  Workbook work = { .findings = findings, .view = view, .traces = traces };
   work.book = workbook_new_opt (path, &options);
   if (!work.book)
     return fail_without_memory (error);
@@ -209,7 +211,7 @@ write_file (const char *path, const SpFindings *findings, const SpView *view, GE
 }
 
 GBytes *
-sp_workbook_export (const SpFindings *findings, const SpView *view, GError **error)
+sp_workbook_export (const SpFindings *findings, const SpView *view, gboolean traces, GError **error)
 {
   int file = memfd_create ("spurproof", MFD_CLOEXEC); /* without a name: nothing is left behind, not even by a kill */
   g_autofree char *path = g_strdup_printf ("/proc/self/fd/%d", file);
@@ -229,7 +231,7 @@ sp_workbook_export (const SpFindings *findings, const SpView *view, GError **err
   }
   uselocale (mine);
   workbook_temporary_begin ();
-  gboolean done = write_file (path, findings, view, error) && (written = g_mapped_file_new_from_fd (file, FALSE, error));
+  gboolean done = write_file (path, findings, view, traces, error) && (written = g_mapped_file_new_from_fd (file, FALSE, error));
   uselocale (own);
   freelocale (mine);
   close (file);

@@ -130,7 +130,7 @@ static void
 follow (SpBeginPage *self)
 {
   gboolean some = sp_session_bench (self->session)->n_conditions > 0;
-  gtk_widget_set_visible (self->staircase, some);
+  gtk_widget_set_visible (self->staircase, some || sp_session_bench (self->session)->chain);
   gtk_widget_set_visible (self->radios, some);
   gtk_widget_set_visible (self->recent, !some);
   fill_next (self);

@@ -137,12 +137,12 @@ reading_text (const SpEmission *emission)
   return g_strdup_printf (_ ("nothing seen above %s"), floor);
 }
 
-/* "room +6.8 dB", "blind"; "" where there is none. */
+/* "room +6.8 dB", "blind", "unknown"; "" where there is none. */
 static char *
 room_text (const SpEmission *emission)
 {
   g_autofree char *room = sp_words_room (emission, SP_HAND_SCREEN);
-  return !*room || emission->decision == SP_DECISION_BLIND ? g_steal_pointer (&room) : g_strdup_printf (_ ("room %s\342\200\257dB"), room);
+  return isnan (sp_emission_room_db (emission)) ? g_steal_pointer (&room) : g_strdup_printf (_ ("room %s\342\200\257dB"), room);
 }
 
 static void

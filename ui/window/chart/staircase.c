@@ -63,7 +63,7 @@ draw (SpPen *pen, const SpRect *rect, gpointer owner)
   SpStaircase *self = owner;
   SpFindings *findings = sp_session_findings (self->session);
   SpView view;
-  if (!is_drawn (self))
+  if (!findings)
     return;
   sp_session_figure_view (self->session, &view);
   SpRect space = inner (rect->width, rect->height);

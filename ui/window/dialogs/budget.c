@@ -211,6 +211,10 @@ set_up (GtkSignalListItemFactory *factory, GtkListItem *item, gpointer data)
   gtk_widget_set_hexpand (label, TRUE);
   if (words)
     gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
+  if (cell == BUDGET_SOURCE) {
+    gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+    gtk_label_set_lines (GTK_LABEL (label), 2);
+  }
   if (cell == BUDGET_TERM) {
     GtkWidget *expander = gtk_tree_expander_new ();
     gtk_label_set_width_chars (GTK_LABEL (label), TERM_CHARS);
@@ -274,16 +278,16 @@ static const struct {
                         "practice."),
                     -1 },
   [BUDGET_ESTIMATE] = { N_ ("estimate, dB"), N_ ("The best value of the quantity itself; 0 where it is not corrected for."), 84 },
-  [BUDGET_WIDTH] = { N_ ("width, dB"), N_ ("As stated, before the divisor."), 76 },
-  [BUDGET_DISTRIBUTION] = { N_ ("distribution"), N_ ("What is taken to be likely within the width."), 96 },
+  [BUDGET_WIDTH] = { N_ ("width, dB"), N_ ("As stated, before the divisor."), 66 },
+  [BUDGET_DISTRIBUTION] = { N_ ("distribution"), N_ ("What is taken to be likely within the width."), 92 },
   [BUDGET_DIVISOR] = { N_ ("divisor"), N_ ("Width over divisor is the standard uncertainty; every sensitivity is 1, because decibels add."),
-                       64 },
-  [BUDGET_LEVEL] = { N_ ("u dBm"), N_ ("What it does to the level at the socket."), 72 },
-  [BUDGET_POWER] = { N_ ("u of P"), N_ ("What it does to the radio's power."), 72 },
-  [BUDGET_DBC] = { N_ ("u dBc"), N_ ("What it does to the level against the fundamental: what both share cancels."), 72 },
-  [BUDGET_MARGIN] = { N_ ("u margin"), N_ ("What it does to the margin, whose limit may follow the power."), 76 },
-  [BUDGET_DOF] = { N_ ("dof"), N_ ("Degrees of freedom of the level's share; infinite where nothing was repeated."), 52 },
-  [BUDGET_SOURCE] = { N_ ("source"), N_ ("Who states it."), 170 },
+                       52 },
+  [BUDGET_LEVEL] = { N_ ("u dBm"), N_ ("What it does to the level at the socket."), 60 },
+  [BUDGET_POWER] = { N_ ("u of P"), N_ ("What it does to the radio's power."), 60 },
+  [BUDGET_DBC] = { N_ ("u dBc"), N_ ("What it does to the level against the fundamental: what both share cancels."), 60 },
+  [BUDGET_MARGIN] = { N_ ("u margin"), N_ ("What it does to the margin, whose limit may follow the power."), 68 },
+  [BUDGET_DOF] = { N_ ("dof"), N_ ("Degrees of freedom of the level's share; infinite where nothing was repeated."), 40 },
+  [BUDGET_SOURCE] = { N_ ("source"), N_ ("Who states it."), 160 },
 };
 
 static void

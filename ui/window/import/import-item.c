@@ -9,6 +9,7 @@
 #include "core/trace/read/day.h"
 #include "core/trace/read/read.h"
 #include "core/trace/text/bytes.h"
+#include "ui/figure/preview.h"
 
 #define AT_A_TIME 2 /* a stick is not faster with more, and the window keeps a core */
 
@@ -25,6 +26,7 @@ sp_arrival_item_finalize (GObject *object)
   g_free (self->options);
   g_clear_pointer (&self->trace, sp_trace_unref);
   g_clear_pointer (&self->look, sp_trace_understood_free);
+  g_free (self->shows);
   g_free (self->error);
   g_free (self->wrong_key);
   g_free (self->wrong);
@@ -68,6 +70,7 @@ typedef struct {
   GPtrArray *traces; /* NULL: */
   char *error;
   GPtrArray *looks; /* of SpUnderstood, one a trace, or one alone */
+  GPtrArray *shows; /* of char *, one a trace: the sweep in words */
 } Reading;
 
 static void
@@ -76,11 +79,12 @@ reading_free (gpointer data)
   Reading *reading = data;
   g_clear_pointer (&reading->traces, g_ptr_array_unref);
   g_ptr_array_unref (reading->looks);
+  g_ptr_array_unref (reading->shows);
   g_free (reading->error);
   g_free (reading);
 }
 
-/* In a thread: the hash and the look too, for the main thread is to wait for neither. */
+/* In a thread: the hash, the look and the words too, for the main thread is to wait for none. */
 static Reading *
 read_bytes (GBytes *bytes, const char *name, const char *options_text)
 {
@@ -88,6 +92,7 @@ read_bytes (GBytes *bytes, const char *name, const char *options_text)
   g_autoptr (GError) error = NULL;
   SpTraceOptions options;
   reading->looks = g_ptr_array_new_with_free_func ((GDestroyNotify) sp_trace_understood_free);
+  reading->shows = g_ptr_array_new_with_free_func (g_free);
   if (sp_trace_options_from_text (options_text, &options, &error))
     reading->traces = sp_trace_read_all_bytes (bytes, name, &options, &error);
   if (error)
@@ -96,6 +101,7 @@ read_bytes (GBytes *bytes, const char *name, const char *options_text)
     sp_trace_share_sha256 (reading->traces->pdata[0], reading->traces->pdata[i]);
     sp_trace_sha256 (reading->traces->pdata[i]);
     g_ptr_array_add (reading->looks, sp_trace_understood (bytes, &options, reading->traces->pdata[i]));
+    g_ptr_array_add (reading->shows, sp_preview_says (reading->traces->pdata[i]));
   }
   if (!reading->traces)
     g_ptr_array_add (reading->looks, sp_trace_understood (bytes, &options, NULL));
@@ -109,12 +115,14 @@ take_reading (SpArrivalItem *item, Reading *reading, guint column)
   g_clear_pointer (&item->trace, sp_trace_unref);
   g_clear_pointer (&item->look, sp_trace_understood_free);
   g_clear_pointer (&item->error, g_free);
+  g_clear_pointer (&item->shows, g_free);
   item->look = g_steal_pointer (&reading->looks->pdata[column]);
   if (!reading->traces) {
     item->error = g_strdup (reading->error);
     return;
   }
   item->trace = sp_trace_ref (reading->traces->pdata[column]);
+  item->shows = g_steal_pointer (&reading->shows->pdata[column]);
   item->one_of_many |= reading->traces->len > 1;
   g_free (item->options);
   item->options = g_strdup (item->trace->options);

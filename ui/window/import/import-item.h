@@ -24,6 +24,7 @@ struct _SpArrivalItem {
   double stated_day, written_day; /* Julian days: that the export states, on which its file was last written (local time); NaN */
   char *options;                  /* "rbw=10000&column=2", canonical; "" for none */
   SpTrace *trace;                 /* NULL: not understood */
+  char *shows;                    /* the sweep in words (preview.h); NULL: not understood */
   SpUnderstood *look;             /* NULL: no bytes */
   char *error;                    /* why it is not understood; NULL */
   char *wrong_key, *wrong;        /* the last correction, where it was refused; NULL */

@@ -22,7 +22,7 @@ struct _SpCompareCharts {
   guint n;
   GArray *wavebands; /* const SpWaveband*: what the choice of a band holds, after "all bands" */
   gboolean following;
-  GtkWidget *bands, *against, *drawing, *samples;
+  GtkWidget *bands, *against, *whole, *drawing, *samples;
 };
 
 G_DEFINE_FINAL_TYPE (SpCompareCharts, sp_compare_charts, GTK_TYPE_BOX)
@@ -57,19 +57,79 @@ draw (SpPen *pen, const SpRect *rect, gpointer owner)
   sp_small_charts_draw (pen, &charts, rect);
 }
 
-/* "1 Farlith: exceeds, room -6.4 dB" of each. */
+/* ---- what a screen reader is told: a chart each ---- */
+
+/* "1 Farlith: exceeds, room -6.4 dB" */
+static char *
+name_of (SpCompareCharts *self, guint i)
+{
+  const guint *rows = sp_session_rows (self->session);
+  const SpConditionFindings *c = self->comparison->rows[self->order[i]].found;
+  g_autofree char *room = sp_words_deciding_margin (c, SP_HAND_SCREEN);
+  return g_strdup_printf (_ ("%u %s: %s, room %s dB"), rows ? rows[self->order[i]] : i + 1, c->name, sp_words_verdict (c->verdict),
+                          *room ? room : "\xe2\x80\x93");
+}
+
+/* The statement, and the level of each harmonic. */
+static char *
+description_of (SpCompareCharts *self, guint i)
+{
+  const SpCompareRow *row = &self->comparison->rows[self->order[i]];
+  g_autofree char *said = sp_words_statement (row->found, SP_HAND_SCREEN);
+  g_autoptr (GString) text = g_string_new (said);
+  for (guint order = 2; order <= self->comparison->most_order; order++) {
+    const SpEmission *e = sp_compare_harmonic (row, order);
+    g_autofree char *name = e ? sp_words_emission (e, SP_HAND_SCREEN) : NULL,
+                    *level = e ? sp_words_seen (e, e->level_dbm, SP_HAND_SCREEN) : NULL;
+    if (e)
+      g_string_append_printf (text, _ (" %s %s dBm."), name, level);
+  }
+  return g_string_free (g_steal_pointer (&text), FALSE);
+}
+
+/* Over its chart, to be told of and not to be seen: the drawing below takes what is pointed at. */
+static GtkWidget *
+new_told (void)
+{
+  GtkWidget *told = g_object_new (GTK_TYPE_DRAWING_AREA, "accessible-role", GTK_ACCESSIBLE_ROLE_IMG, NULL);
+  gtk_widget_set_can_target (told, FALSE);
+  return told;
+}
+
 static void
 describe (SpCompareCharts *self)
 {
-  g_autoptr (GString) text = g_string_new (NULL);
-  const guint *rows = sp_session_rows (self->session);
-  for (guint i = 0; rows && i < self->n; i++) {
-    const SpConditionFindings *c = self->comparison->rows[self->order[i]].found;
-    g_autofree char *room = sp_words_deciding_margin (c, SP_HAND_SCREEN);
-    g_string_append_printf (text, _ ("%u %s: %s, room %s dB. "), rows[self->order[i]], c->name, sp_words_verdict (c->verdict),
-                            *room ? room : "\xe2\x80\x93");
+  GtkWidget *one = gtk_widget_get_next_sibling (self->drawing);
+  for (guint i = 0; i < self->n; i++, one = gtk_widget_get_next_sibling (one)) {
+    g_autofree char *name = name_of (self, i), *description = description_of (self, i);
+    if (!one)
+      gtk_overlay_add_overlay (GTK_OVERLAY (self->whole), one = new_told ());
+    gtk_accessible_update_property (GTK_ACCESSIBLE (one), GTK_ACCESSIBLE_PROPERTY_LABEL, name, GTK_ACCESSIBLE_PROPERTY_DESCRIPTION,
+                                    description, -1);
+    if (self->order[i] == sp_session_condition (self->session)) /* the drawing has the focus */
+      gtk_accessible_update_property (GTK_ACCESSIBLE (self->drawing), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, name, -1);
   }
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self->drawing), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, text->str, -1);
+  while (one) {
+    GtkWidget *next = gtk_widget_get_next_sibling (one);
+    gtk_overlay_remove_overlay (GTK_OVERLAY (self->whole), one);
+    one = next;
+  }
+}
+
+static gboolean
+place_told (GtkOverlay *overlay, GtkWidget *told, GdkRectangle *place, SpCompareCharts *self)
+{
+  (void) overlay;
+  guint i = 0; /* its chart */
+  for (GtkWidget *one = gtk_widget_get_prev_sibling (told); one && one != self->drawing; one = gtk_widget_get_prev_sibling (one))
+    i++;
+  if (!self->comparison || i >= self->n)
+    return FALSE;
+  SpSmallCharts charts = charts_of (self);
+  SpRect rect = { 0, 0, gtk_widget_get_width (self->drawing), gtk_widget_get_height (self->drawing) };
+  SpRect at = sp_small_charts_place (&charts, &rect, i);
+  *place = (GdkRectangle){ (int) at.x, (int) at.y, MAX (1, (int) at.width), MAX (1, (int) at.height) };
+  return TRUE;
 }
 
 static gboolean
@@ -267,13 +327,17 @@ sp_compare_charts_init (SpCompareCharts *self)
   gtk_widget_set_focusable (self->drawing, TRUE);
   gtk_widget_add_css_class (self->drawing, "chart");
   gtk_widget_set_hexpand (self->drawing, TRUE);
+  gtk_widget_set_vexpand (self->drawing, TRUE); /* what height there is, they share */
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->drawing), GTK_ACCESSIBLE_PROPERTY_LABEL, _ ("A small chart for each condition"),
                                   -1);
   g_signal_connect_swapped (self->drawing, "resize", G_CALLBACK (resized), self);
   add_keys (self);
   gtk_box_append (GTK_BOX (choices), self->bands);
   gtk_box_append (GTK_BOX (choices), self->against);
-  gtk_box_append (GTK_BOX (below), self->drawing);
+  self->whole = gtk_overlay_new ();
+  gtk_overlay_set_child (GTK_OVERLAY (self->whole), self->drawing);
+  g_signal_connect (self->whole, "get-child-position", G_CALLBACK (place_told), self);
+  gtk_box_append (GTK_BOX (below), self->whole);
   gtk_box_append (GTK_BOX (below), self->samples);
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scrolled), below);
   gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scrolled), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
@@ -286,6 +350,7 @@ static void
 redraw (SpCompareCharts *self)
 {
   gtk_widget_queue_draw (self->drawing);
+  describe (self);
 }
 
 GtkWidget *

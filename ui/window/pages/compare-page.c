@@ -8,9 +8,11 @@
 #include "ui/figure/deciding-margins.h"
 #include "ui/report/table.h"
 #include "ui/window/pages/compare-charts.h"
+#include "ui/window/pages/compare-pivot.h"
 #include "ui/window/pages/whose.h"
 #include "ui/window/widgets/drawing-area.h"
 #include "ui/window/widgets/table.h"
+#include "ui/window/widgets/theme.h"
 #include "ui/words/words.h"
 
 /* ---- a row: an index into a comparison that it keeps ---- */
@@ -48,6 +50,8 @@ sp_compare_item_init (SpCompareItem *self)
 
 /* ---- the page ---- */
 
+#define WIDE 1200 /* for all harmonics with the words beside them */
+
 #define SP_TYPE_COMPARE_PAGE (sp_compare_page_get_type ())
 G_DECLARE_FINAL_TYPE (SpComparePage, sp_compare_page, SP, COMPARE_PAGE, GtkWidget)
 
@@ -58,9 +62,10 @@ struct _SpComparePage {
   GListStore *rows;
   GtkSingleSelection *selection;
   gboolean following; /* the selection follows the session, not the user */
+  gboolean narrow;    /* the word whose an emission is stands below its number */
   GtkWidget *plot;
-  GtkWidget *whole, *table, *plot_holder, *views, *charts_shown;
-  GtkWidget *charts; /* NULL until they are asked for */
+  GtkWidget *whole, *table, *plot_holder, *views, *charts_shown, *pivot_shown;
+  GtkWidget *charts, *pivot; /* NULL until they are asked for */
 };
 
 G_DEFINE_FINAL_TYPE (SpComparePage, sp_compare_page, GTK_TYPE_WIDGET)
@@ -69,6 +74,8 @@ G_DEFINE_FINAL_TYPE (SpComparePage, sp_compare_page, GTK_TYPE_WIDGET)
 
 typedef enum { RADIO, CONDITION, FUNDAMENTAL, POWER, VERDICT, MARGIN, FIRST_HARMONIC } Column; /* + order - 2 */
 #define LAST_ORDER 10
+#define RADIO_CHARS 8
+#define CONDITION_CHARS 5
 
 static guint
 order_of (guint column)
@@ -111,6 +118,8 @@ cell_tip (const SpCompareItem *item, guint column)
   const SpConditionFindings *found = row->found;
   if (column == POWER)
     return power_tip (item);
+  if (column == RADIO || column == CONDITION)
+    return g_strdup (found->name);
   const SpEmission *e = column >= FIRST_HARMONIC ? sp_compare_harmonic (row, order_of (column))
                         : (column == VERDICT || column == MARGIN) && found->worst_emission >= 0 ? &found->emissions[found->worst_emission]
                                                                                                 : NULL;
@@ -127,24 +136,50 @@ has_glyph (guint column)
   return column == VERDICT || column >= FIRST_HARMONIC;
 }
 
-static void
-set_up (GtkSignalListItemFactory *factory, GtkListItem *item, gpointer data)
+static GtkWidget *
+new_label (guint column)
 {
-  guint column = GPOINTER_TO_UINT (data);
-  (void) factory;
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 2), *label = gtk_label_new ("");
-  if (has_glyph (column))
-    gtk_box_append (GTK_BOX (box), sp_glyph_new ());
+  GtkWidget *label = gtk_label_new ("");
   gtk_label_set_xalign (GTK_LABEL (label), column == RADIO || column == CONDITION || column == VERDICT ? 0 : 1);
   gtk_widget_set_hexpand (label, TRUE);
   if (column == RADIO || column == VERDICT)
     gtk_widget_add_css_class (label, "strong");
   if (column == CONDITION)
     gtk_widget_add_css_class (label, "soft");
-  gtk_box_append (GTK_BOX (box), label);
-  if (column >= FIRST_HARMONIC)
-    gtk_box_append (GTK_BOX (box), sp_whose_new ());
-  gtk_list_item_set_child (item, box);
+  if (column == RADIO || column == CONDITION) { /* what expands may also give way */
+    gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
+    gtk_label_set_width_chars (GTK_LABEL (label), column == RADIO ? RADIO_CHARS : CONDITION_CHARS);
+  }
+  return label;
+}
+
+/* A glyph and a label; with whose it is behind them, or below where the page is narrow. */
+static void
+set_up (GtkSignalListItemFactory *factory, GtkListItem *item, gpointer data)
+{
+  guint column = GPOINTER_TO_UINT (data);
+  (void) factory;
+  GtkWidget *cell = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0), *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 2);
+  if (has_glyph (column))
+    gtk_box_append (GTK_BOX (box), sp_glyph_new ());
+  gtk_box_append (GTK_BOX (box), new_label (column));
+  gtk_box_append (GTK_BOX (cell), box);
+  if (column >= FIRST_HARMONIC) {
+    GtkWidget *whose = sp_whose_new ();
+    gtk_widget_set_halign (whose, GTK_ALIGN_END);
+    gtk_box_append (GTK_BOX (cell), whose);
+  }
+  gtk_list_item_set_child (item, cell);
+}
+
+/* What a screen reader says of a harmonic; NULL: as it is written. */
+static char *
+spoken (const SpEmission *e, const char *text)
+{
+  gboolean foreign = e && e->origin != SP_ORIGIN_NONE && e->origin != SP_ORIGIN_RADIO;
+  return foreign ? g_strdup_printf (_ ("%s dBm, %s: %s"), text, sp_words_origin (e->origin), sp_words_verdict (e->verdict))
+         : e     ? g_strdup_printf (_ ("%s dBm, %s"), text, sp_words_verdict (e->verdict))
+                 : NULL;
 }
 
 static void
@@ -153,20 +188,19 @@ bind (GtkSignalListItemFactory *factory, GtkListItem *item, gpointer data)
   guint column = GPOINTER_TO_UINT (data);
   (void) factory;
   const SpCompareRow *row = SP_COMPARE_ITEM (gtk_list_item_get_item (item))->row;
-  GtkWidget *box = gtk_list_item_get_child (item), *glyph = gtk_widget_get_first_child (box);
-  GtkWidget *label = has_glyph (column) ? gtk_widget_get_next_sibling (glyph) : glyph;
+  GtkWidget *cell = gtk_list_item_get_child (item), *box = gtk_widget_get_first_child (cell), *glyph = gtk_widget_get_first_child (box),
+            *label = gtk_widget_get_last_child (box), *page = gtk_widget_get_ancestor (cell, SP_TYPE_COMPARE_PAGE);
+  gboolean narrow = page && SP_COMPARE_PAGE (page)->narrow;
   const SpEmission *e = column >= FIRST_HARMONIC ? sp_compare_harmonic (row, order_of (column)) : NULL;
   g_autofree char *text = cell_text (row, column), *tip = cell_tip (SP_COMPARE_ITEM (gtk_list_item_get_item (item)), column);
+  gtk_orientable_set_orientation (GTK_ORIENTABLE (cell), narrow ? GTK_ORIENTATION_VERTICAL : GTK_ORIENTATION_HORIZONTAL);
   gtk_label_set_text (GTK_LABEL (label), text);
-  gtk_widget_set_tooltip_text (box, tip);
+  gtk_widget_set_tooltip_text (cell, tip);
   if (has_glyph (column))
     sp_glyph_set (SP_GLYPH (glyph), column == VERDICT || e, e ? e->verdict : row->found->verdict);
   if (column >= FIRST_HARMONIC)
-    sp_whose_set (SP_WHOSE (gtk_widget_get_next_sibling (label)), e ? e->origin : SP_ORIGIN_NONE);
-  gboolean foreign = e && e->origin != SP_ORIGIN_NONE && e->origin != SP_ORIGIN_RADIO;
-  g_autofree char *said = foreign ? g_strdup_printf (_ ("%s dBm, %s: %s"), text, sp_words_origin (e->origin), sp_words_verdict (e->verdict))
-                          : e     ? g_strdup_printf (_ ("%s dBm, %s"), text, sp_words_verdict (e->verdict))
-                                  : NULL;
+    sp_whose_set (SP_WHOSE (gtk_widget_get_next_sibling (box)), e ? e->origin : SP_ORIGIN_NONE);
+  g_autofree char *said = spoken (e, text);
   gtk_accessible_update_property (GTK_ACCESSIBLE (label), GTK_ACCESSIBLE_PROPERTY_LABEL, said ? said : text, -1);
 }
 
@@ -177,7 +211,7 @@ sort_value (const SpCompareRow *row, guint column)
   case FUNDAMENTAL: return row->found->fundamental_hz;
   case POWER: return row->power_w;
   case VERDICT: return row->found->verdict;
-  case MARGIN: return sp_findings_deciding_margin_db (row->found);
+  case MARGIN: return sp_findings_room_db (row->found);
   default: break;
   }
   const SpEmission *e = sp_compare_harmonic (row, order_of (column));
@@ -283,6 +317,12 @@ on_selected (SpComparePage *self)
     sp_session_choose (self->session, item->index, SP_DECIDING_EMISSION);
 }
 
+static gboolean
+is_pressed (GtkWidget *button)
+{
+  return gtk_toggle_button_get_active (GTK_TOGGLE_BUTTON (button));
+}
+
 static void
 on_copy (GtkWidget *widget, const char *name, GVariant *parameter)
 {
@@ -290,29 +330,46 @@ on_copy (GtkWidget *widget, const char *name, GVariant *parameter)
   g_autofree char *text = self->comparison ? sp_table_compare (self->comparison, NULL, SP_MOVES_ALIKE) : NULL;
   (void) name;
   (void) parameter;
-  if (text)
+  g_autoptr (GdkContentProvider) pivot = is_pressed (self->pivot_shown) ? sp_compare_pivot_copied (SP_COMPARE_PIVOT (self->pivot)) : NULL;
+  if (pivot)
+    gdk_clipboard_set_content (gtk_widget_get_clipboard (widget), pivot);
+  else if (text)
     gdk_clipboard_set_text (gtk_widget_get_clipboard (widget), text);
 }
 
-/* The small charts are made when they are asked for first. */
-static void
-show_view (SpComparePage *self)
+static GtkWidget *
+view_of (SpComparePage *self, GtkWidget **view, GtkWidget *(*make) (SpSession *) )
 {
-  gboolean charts = gtk_toggle_button_get_active (GTK_TOGGLE_BUTTON (self->charts_shown));
-  if (charts && !self->charts) {
-    self->charts = sp_compare_charts_new (self->session);
-    gtk_stack_add_named (GTK_STACK (self->views), self->charts, "charts");
+  if (!*view) {
+    *view = make (self->session);
+    gtk_stack_add_child (GTK_STACK (self->views), *view);
   }
-  gtk_stack_set_visible_child_name (GTK_STACK (self->views), charts ? "charts" : "table");
+  return *view;
 }
 
-static gboolean
-toggle_view (GtkWidget *widget, GVariant *arguments, gpointer data)
+/* One button goes up as another goes down; with none down the table is shown. A view is made when it is asked for first. */
+static void
+show_view (SpComparePage *self, GtkToggleButton *pressed)
 {
-  GtkToggleButton *button = GTK_TOGGLE_BUTTON (SP_COMPARE_PAGE (widget)->charts_shown);
-  (void) arguments, (void) data;
-  gtk_toggle_button_set_active (button, !gtk_toggle_button_get_active (button));
-  return TRUE;
+  GtkWidget *other = GTK_WIDGET (pressed) == self->charts_shown ? self->pivot_shown : self->charts_shown;
+  if (gtk_toggle_button_get_active (pressed))
+    gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (other), FALSE);
+  GtkStack *stack = GTK_STACK (self->views);
+  if (is_pressed (self->charts_shown))
+    gtk_stack_set_visible_child (stack, view_of (self, &self->charts, sp_compare_charts_new));
+  else if (is_pressed (self->pivot_shown))
+    gtk_stack_set_visible_child (stack, view_of (self, &self->pivot, sp_compare_pivot_new));
+  else
+    gtk_stack_set_visible_child_name (stack, "table");
+}
+
+static void
+toggle_view (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  SpComparePage *self = SP_COMPARE_PAGE (widget);
+  GtkWidget *button = g_str_has_suffix (name, "charts") ? self->charts_shown : self->pivot_shown;
+  (void) parameter;
+  gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (button), !is_pressed (button));
 }
 
 GtkWidget *
@@ -326,6 +383,30 @@ sp_compare_page_new (SpSession *session)
   follow_findings (self);
   follow_judging (self);
   return GTK_WIDGET (self);
+}
+
+static gboolean
+fit (gpointer page)
+{
+  SpComparePage *self = page;
+  gboolean narrow = gtk_widget_get_width (page) < sp_theme_text_px (WIDE);
+  if (narrow != self->narrow) {
+    self->narrow = narrow;
+    narrow ? gtk_widget_add_css_class (page, "narrow") : gtk_widget_remove_css_class (page, "narrow");
+    gtk_widget_set_margin_start (self->whole, narrow ? 4 : 24);
+    gtk_widget_set_margin_end (self->whole, narrow ? 4 : 24);
+    follow_findings (self);
+  }
+  return G_SOURCE_REMOVE;
+}
+
+/* Asked for after the allocation, not within it. */
+static void
+sp_compare_page_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
+{
+  if ((gtk_widget_get_width (widget) < sp_theme_text_px (WIDE)) != SP_COMPARE_PAGE (widget)->narrow)
+    g_idle_add_full (G_PRIORITY_HIGH_IDLE, fit, g_object_ref (widget), g_object_unref);
+  GTK_WIDGET_CLASS (sp_compare_page_parent_class)->snapshot (widget, snapshot);
 }
 
 static void
@@ -357,6 +438,7 @@ sp_compare_page_class_init (SpComparePageClass *klass)
   GtkWidgetClass *widget = GTK_WIDGET_CLASS (klass);
   G_OBJECT_CLASS (klass)->dispose = sp_compare_page_dispose;
   G_OBJECT_CLASS (klass)->finalize = sp_compare_page_finalize;
+  widget->snapshot = sp_compare_page_snapshot;
   sp_pages_style ();
   gtk_widget_class_set_css_name (widget, "comparepage");
   gtk_widget_class_set_layout_manager_type (widget, GTK_TYPE_BIN_LAYOUT);
@@ -368,8 +450,10 @@ sp_compare_page_class_init (SpComparePageClass *klass)
   BIND (plot_holder);
   BIND (views);
   BIND (charts_shown);
+  BIND (pivot_shown);
   gtk_widget_class_bind_template_callback (widget, show_view);
-  gtk_widget_class_add_binding (widget, GDK_KEY_v, 0, toggle_view, NULL);
+  gtk_widget_class_install_action (widget, "compare.charts", NULL, toggle_view); /* their keys: window-pages.c */
+  gtk_widget_class_install_action (widget, "compare.pivot", NULL, toggle_view);
 }
 
 static void

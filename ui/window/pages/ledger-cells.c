@@ -5,6 +5,7 @@
 #include <math.h>
 
 #include "ui/figure/panels.h"
+#include "ui/figure/pen/names.h"
 #include "ui/window/widgets/drawing-area.h"
 #include "ui/window/widgets/items.h"
 #include "ui/window/widgets/tooltip.h"
@@ -13,7 +14,7 @@
 #define BECAUSE_LINES 2
 
 const SpLedgerColumn sp_ledger_columns[N_COLUMNS] = {
-  [NAME] = { N_ ("emission"), N_ ("One component that was found, or looked for."), 176, 150, FALSE, NULL },
+  [NAME] = { N_ ("emission"), N_ ("One component that was found, or looked for."), 176, 136, FALSE, NULL },
   [LEVEL] = { N_ ("dBm"), N_ ("Level at the radio's socket; after <, the floor: nothing below it could have been seen."), 78, 74, TRUE,
               NULL },
   [U] = { N_ ("± U"), N_ ("Expanded uncertainty of the level, 95 % coverage."), 46, 40, TRUE, NULL },
@@ -22,7 +23,7 @@ const SpLedgerColumn sp_ledger_columns[N_COLUMNS] = {
   = { N_ ("room, dB"),
       N_ ("What the verdict goes by: limit minus level, or minus the end of the radio's own part that decided, with its own expanded "
           "uncertainty. Positive is good."),
-      168, 132, TRUE, NULL },
+      168, 124, TRUE, NULL },
   [ORIGIN] = { N_ ("whose"), N_ ("Whose emission it is: the radio's, the analyzer's own, both, or not tested."), 88, 76, FALSE, NULL },
   [VERDICT] = { N_ ("verdict"), N_ ("What can be said of it under the rule that was chosen."), 96, 92, FALSE, NULL },
   [BECAUSE] = { N_ ("because"), N_ ("Why the verdict is what it is, and the least that would settle it."), -1, -1, FALSE, NULL },
@@ -53,7 +54,8 @@ name_of (SpFoundItem *item, gboolean alone)
   g_autofree char *emission = sp_words_emission (e, SP_HAND_SCREEN);
   if (alone)
     return g_steal_pointer (&emission);
-  return g_strdup_printf ("%s %s", sp_found_item_found (item)->name, emission);
+  g_autofree char *name = sp_name_short (sp_found_item_findings (item), sp_found_item_condition (item));
+  return g_strdup_printf ("%s %s", name, emission);
 }
 
 static char *
@@ -85,8 +87,7 @@ draw_margin (SpPen *pen, const SpRect *rect, gpointer list_item)
   SpFoundItem *item = gtk_list_item_get_item (list_item);
   const SpEmission *e = item ? sp_found_item_at (item) : NULL;
   if (e && !isnan (e->limit_dbm) && e->swept && !sp_emission_is_blind (e))
-    sp_margin_line_draw (pen, 2, rect->height / 2, rect->width - 4, sp_emission_deciding_margin_db (e),
-                         sp_emission_deciding_expanded_db (e));
+    sp_margin_line_draw (pen, 2, rect->height / 2, rect->width - 4, sp_emission_room_db (e), sp_emission_deciding_expanded_db (e));
 }
 
 static void
@@ -176,7 +177,7 @@ sort_number (const SpEmission *e, Column column)
   case P: return sp_emission_deciding_conformity (e);
   case VERDICT: return -(double) e->verdict;
   case ORIGIN: return e->origin;
-  default: return sp_emission_deciding_margin_db (e);
+  default: return sp_emission_room_db (e);
   }
 }
 

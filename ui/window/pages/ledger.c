@@ -3,6 +3,7 @@
 
 #include <glib/gi18n-lib.h>
 
+#include "ui/figure/pen/names.h"
 #include "ui/window/session/preferences.h"
 #include "ui/window/widgets/drawing-area.h"
 #include "ui/window/widgets/items.h"
@@ -25,7 +26,7 @@ struct _SpLedger {
   GListStore *store;
   GtkSortListModel *sorted;
   GtkSingleSelection *selection;
-  GtkWidget *whole, *view, *shows;
+  GtkWidget *whole, *view, *shows, *says;
   GtkColumnViewColumn *columns[N_COLUMNS]; /* also those that are not shown */
 };
 
@@ -34,6 +35,8 @@ G_DEFINE_FINAL_TYPE (SpLedger, sp_ledger, GTK_TYPE_WIDGET)
 #define FIRST_ROWS 6
 #define REST_AFTER_MS 120
 #define FRAMES_TO_SCROLL 3
+#define SAYS_WIDE 30 /* characters of what is listed */
+#define SAYS_TIGHT 9
 
 static gboolean
 is_unsettled (SpFoundItem *item)
@@ -50,7 +53,7 @@ worst_first (const void *a, const void *b)
   int unsettled = (int) is_unsettled (second) - (int) is_unsettled (first), verdict = (int) y->verdict - (int) x->verdict;
   if (unsettled)
     return unsettled;
-  return verdict ? verdict : sp_ledger_compare_numbers (sp_emission_deciding_margin_db (x), sp_emission_deciding_margin_db (y));
+  return verdict ? verdict : sp_ledger_compare_numbers (sp_emission_room_db (x), sp_emission_room_db (y));
 }
 
 /* ---- follow the session ---- */
@@ -142,11 +145,12 @@ static void
 show_what_it_shows (SpLedger *self, guint n)
 {
   const SpConditionFindings *found = sp_session_found (self->session);
-  g_autofree char *all = g_strdup_printf (_ ("all %u"), n);
-  const char *name = found ? found->name : _ ("the chosen radio");
-  gtk_menu_button_set_label (GTK_MENU_BUTTON (self->shows), self->rows == CHOSEN    ? name
-                                                            : self->rows == NEAREST ? _ ("nearest of each")
-                                                                                    : all);
+  g_autofree char *all = g_strdup_printf (_ ("all %u"), n),
+                  *name = found ? sp_name_short (sp_session_findings (self->session), sp_session_condition (self->session))
+                                : g_strdup (_ ("the chosen radio"));
+  const char *says = self->rows == CHOSEN ? name : self->rows == NEAREST ? _ ("nearest of each") : all;
+  gtk_label_set_text (GTK_LABEL (self->says), says);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->shows), GTK_ACCESSIBLE_PROPERTY_LABEL, says, -1);
 }
 
 static void
@@ -209,11 +213,12 @@ add_column (SpLedger *self, Column column)
 }
 
 void
-sp_ledger_set_narrow (SpLedger *self, gboolean narrow)
+sp_ledger_fit (SpLedger *self, gboolean narrow, gboolean tight)
 {
   for (Column column = 0; column < N_COLUMNS; column++)
     gtk_column_view_column_set_fixed_width (self->columns[column],
                                             sp_theme_text_px (narrow ? sp_ledger_columns[column].narrow : sp_ledger_columns[column].width));
+  gtk_label_set_max_width_chars (GTK_LABEL (self->says), tight ? SAYS_TIGHT : SAYS_WIDE); /* or it would run into the last title */
 }
 
 /* ---- what is shown ---- */
@@ -314,7 +319,7 @@ sp_ledger_class_init (SpLedgerClass *klass)
   gtk_widget_class_set_layout_manager_type (widget, GTK_TYPE_BIN_LAYOUT);
   gtk_widget_class_set_template_from_resource (widget, "/spurproof/pages/ledger.ui");
 #define PART(name) gtk_widget_class_bind_template_child (widget, SpLedger, name)
-  PART (whole), PART (store), PART (sorted), PART (selection), PART (view), PART (shows);
+  PART (whole), PART (store), PART (sorted), PART (selection), PART (view), PART (shows), PART (says);
 #undef PART
   gtk_widget_class_bind_template_callback (widget, selected);
   gtk_widget_class_bind_template_callback (widget, activated);

@@ -9,5 +9,5 @@
 G_DECLARE_FINAL_TYPE (SpLedger, sp_ledger, SP, LEDGER, GtkWidget)
 
 GtkWidget *sp_ledger_new (SpSession *session);
-/* Columns up to the verdict within 740. */
-void sp_ledger_set_narrow (SpLedger *ledger, gboolean narrow);
+/* `narrow`: columns up to the verdict within 710; `tight`: what it lists is said in a few characters, for the last title stands beside it. */
+void sp_ledger_fit (SpLedger *ledger, gboolean narrow, gboolean tight);

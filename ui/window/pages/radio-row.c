@@ -8,6 +8,7 @@
 #include "ui/figure/pen/mark.h"
 #include "ui/figure/pen/names.h"
 #include "ui/window/import/import.h"
+#include "ui/window/pages/radio-move.h"
 #include "ui/window/widgets/drawing-area.h"
 #include "ui/window/widgets/tooltip.h"
 #include "ui/words/words.h"
@@ -50,7 +51,7 @@ draw_line (SpPen *pen, const SpRect *rect, gpointer data)
   if (found->verdict == SP_VERDICT_NO_LIMIT || found->worst_emission < 0)
     return;
   const SpEmission *e = &found->emissions[found->worst_emission];
-  sp_margin_line_draw (pen, 2, rect->height / 2, rect->width - 4, sp_emission_deciding_margin_db (e), sp_emission_deciding_expanded_db (e));
+  sp_margin_line_draw (pen, 2, rect->height / 2, rect->width - 4, sp_emission_room_db (e), sp_emission_deciding_expanded_db (e));
 }
 
 static gboolean
@@ -60,6 +61,42 @@ dropped (GtkDropTarget *target, const GValue *value, double x, double y, gpointe
   (void) target, (void) x, (void) y;
   sp_import_dropped (GTK_WIDGET (row), row->session, value, row->item ? (int) sp_found_item_condition (row->item) : -1);
   return TRUE;
+}
+
+/* ---- dragged to another row ---- */
+
+static GdkContentProvider *
+prepare_drag (GtkDragSource *source, double x, double y, SpRadioRow *row)
+{
+  g_autoptr (GdkPaintable) picture = gtk_widget_paintable_new (GTK_WIDGET (row));
+  gtk_drag_source_set_icon (source, picture, (int) x, (int) y);
+  return row->item ? gdk_content_provider_new_typed (SP_TYPE_FOUND_ITEM, row->item) : NULL;
+}
+
+/* Of another window's list, or of findings that are gone: nothing. */
+static gboolean
+row_dropped (GtkDropTarget *target, const GValue *value, double x, double y, gpointer data)
+{
+  const SpRadioRow *row = data;
+  SpFoundItem *from = g_value_get_object (value);
+  (void) target, (void) x, (void) y;
+  if (!row->item || !from || sp_found_item_findings (from) != sp_session_findings (row->session)
+      || !sp_radio_may_move (row->session, sp_found_item_condition (from), sp_found_item_condition (row->item)))
+    return FALSE;
+  sp_radio_move (row->session, sp_found_item_condition (from), sp_found_item_condition (row->item));
+  return TRUE;
+}
+
+static void
+take_part_in_drags (SpRadioRow *row)
+{
+  GtkDragSource *source = gtk_drag_source_new ();
+  GtkDropTarget *target = gtk_drop_target_new (SP_TYPE_FOUND_ITEM, GDK_ACTION_MOVE);
+  gtk_drag_source_set_actions (source, GDK_ACTION_MOVE);
+  g_signal_connect (source, "prepare", G_CALLBACK (prepare_drag), row);
+  g_signal_connect (target, "drop", G_CALLBACK (row_dropped), row);
+  gtk_widget_add_controller (GTK_WIDGET (row), GTK_EVENT_CONTROLLER (source));
+  gtk_widget_add_controller (GTK_WIDGET (row), GTK_EVENT_CONTROLLER (target));
 }
 
 static void
@@ -129,6 +166,7 @@ sp_radio_row_init (SpRadioRow *row)
   GtkDropTarget *target = gtk_drop_target_new (GDK_TYPE_FILE_LIST, GDK_ACTION_COPY);
   g_signal_connect (target, "drop", G_CALLBACK (dropped), row);
   gtk_widget_add_controller (GTK_WIDGET (row), GTK_EVENT_CONTROLLER (target));
+  take_part_in_drags (row);
 }
 
 GtkWidget *

@@ -86,7 +86,8 @@ show_wants (SpRadios *self)
   const SpConditionFindings *found = sp_session_found (self->session);
   g_autoptr (GString) text = g_string_new (NULL);
   guint n = found ? add_wants_of_emissions (text, add_wants_of_gaps (text, found), found) : 0;
-  g_autofree char *head = found ? g_strdup_printf (_ ("%s still wants"), found->name) : NULL,
+  g_autofree char *name = found ? sp_name_short (findings, sp_session_condition (self->session)) : NULL,
+                  *head = found ? g_strdup_printf (_ ("%s still wants"), name) : NULL,
                   *unsettled = found ? sp_words_unsettled (found, SP_HAND_SCREEN) : NULL,
                   *gap = found ? sp_words_not_shown (found, SP_HAND_SCREEN) : NULL;
   g_autofree char *open = g_strjoin (unsettled && gap ? "\n" : "", unsettled ? unsettled : "", gap ? gap : "", NULL);
@@ -313,7 +314,9 @@ key_pressed (GtkEventControllerKey *keys, guint key, guint code, GdkModifierType
   (void) keys, (void) code;
   if (state & (GDK_CONTROL_MASK | GDK_ALT_MASK | GDK_SHIFT_MASK) || !findings)
     return FALSE;
-  if (key == GDK_KEY_space && band)
+  if (key == GDK_KEY_Insert)
+    gtk_widget_activate_action (GTK_WIDGET (self), "win.add-radio", NULL);
+  else if (key == GDK_KEY_space && band)
     sp_session_show_waveband (self->session, sp_band_item_waveband (band), !band_shown (self, findings, sp_band_item_waveband (band)));
   else if (key == GDK_KEY_space)
     sp_session_show (self->session, condition, !sp_session_shows (self->session, condition));
@@ -442,7 +445,7 @@ sp_radios_set_low (SpRadios *self, gboolean low)
     gtk_widget_remove_css_class (GTK_WIDGET (self), "low");
   gtk_button_set_label (GTK_BUTTON (self->drop), low || gtk_widget_get_visible (self->search)
                                                      ? _ ("Drop trace exports here")
-                                                     : _ ("Drop trace exports here: on a row, for that radio"));
+                                                     : _ ("Drop trace exports here: on a row, for that radio. Insert: a new radio"));
   gtk_widget_set_visible (self->keys, gtk_widget_get_visible (self->search) && !low);
   show_wants (self);
 }

@@ -231,6 +231,16 @@ forget (SpRangePage *self)
   g_clear_pointer (&self->findings, sp_findings_unref);
 }
 
+/* What the best level rests on, where nobody states one. NULL: it is stated, or worked out. (transfer full) */
+static char *
+says_assumed (SpRangePage *self)
+{
+  gboolean assumed;
+  double best_dbm = sp_plan_best_mixer_dbm (self->plan, &self->today, &assumed);
+  g_autofree char *best = assumed ? sp_words_best_mixer (best_dbm, TRUE, SP_HAND_SCREEN) : NULL;
+  return best ? g_strdup_printf (_ ("best at the mixer: %s"), best) : NULL;
+}
+
 static void
 write_head (SpRangePage *self)
 {
@@ -247,7 +257,8 @@ write_head (SpRangePage *self)
   g_autofree char *about = self->advised
                                ? g_strdup (_ ("nothing keyed yet with known settings: today stands for the sweep that is advised"))
                                : g_strdup_printf (_ ("%s, %s; today is its keyed sweep, noise as measured"), frequency, power);
-  gtk_label_set_text (GTK_LABEL (self->about), about);
+  g_autofree char *assumed = says_assumed (self), *whole = assumed ? g_strdup_printf ("%s; %s", about, assumed) : g_strdup (about);
+  gtk_label_set_text (GTK_LABEL (self->about), whole);
 }
 
 /* Today's level is one of the grid's, so its own attenuation is met, and every whole decibel beside it. */

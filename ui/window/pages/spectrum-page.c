@@ -21,12 +21,13 @@
 #define STAIRCASE_HEIGHT 148
 #define STAIRCASE_LOW 120 /* on a low window */
 #define LEDGER_HEIGHT 196
-#define LEDGER_LOW 132
+#define LEDGER_LOW 138
 #define HIGH_FROM 700
 #define MIND_FROM 800 /* on a lower page the radios need the room: what is to be minded stands behind its head */
 #define MANY 10       /* radios */
 #define TITLE_WIDTH 320
-#define TITLE_FROM_WIDTH 1250 /* a narrower window has no room for the title block: it is in every exported figure */
+#define SENTENCES_FROM_WIDTH 1420 /* a narrower window has its columns as narrow as they can be: the sentences need the room */
+#define TITLE_FROM_WIDTH 1250     /* a narrower window has no room for the title block: it is in every exported figure */
 
 #define SP_TYPE_SPECTRUM_PAGE (sp_spectrum_page_get_type ())
 G_DECLARE_FINAL_TYPE (SpSpectrumPage, sp_spectrum_page, SP, SPECTRUM_PAGE, GtkWidget)
@@ -136,7 +137,8 @@ fit_parts (gpointer page)
   gtk_widget_set_size_request (self->staircase, -1, sp_theme_text_px (high ? STAIRCASE_HEIGHT : STAIRCASE_LOW));
   sp_radios_set_low (SP_RADIOS (self->radios), !high);
   sp_mind_set_low (self->mind, height < sp_theme_text_px (MIND_FROM) || has_many (self));
-  sp_ledger_set_narrow (SP_LEDGER (self->ledger), width < sp_theme_text_px (TITLE_FROM_WIDTH) && !high);
+  sp_ledger_fit (SP_LEDGER (self->ledger), width < sp_theme_text_px (SENTENCES_FROM_WIDTH),
+                 width < sp_theme_text_px (TITLE_FROM_WIDTH) && !high);
   gtk_widget_set_margin_start (self->lower, high ? 16 : 8);
   gtk_widget_set_margin_end (self->lower, high ? 16 : 8);
   gtk_label_set_text (GTK_LABEL (self->cautions),

@@ -14,6 +14,7 @@
 #include "ui/window/dialogs/paper-dialog.h"
 #include "ui/window/dialogs/whatif.h"
 #include "ui/window/import/import.h"
+#include "ui/window/pages/radio-move.h"
 #include "ui/window/pages/radios.h"
 #include "ui/window/pages/spectrum-page.h"
 #include "ui/window/run/check-form.h"
@@ -85,27 +86,17 @@ duplicate (GtkWidget *widget, const char *action, GVariant *parameter)
 }
 
 static void
-move (SpWindow *self, int by)
-{
-  guint i;
-  if (!chosen (self, &i) || (by < 0 && i == 0) || i + (guint) by >= sp_session_bench (self->session)->n_conditions)
-    return;
-  edit (self, sp_bench_move_condition (sp_session_bench (self->session), i, i + (guint) by), _ ("Move %s"), NULL);
-  sp_session_choose (self->session, i + (guint) by, SP_DECIDING_EMISSION);
-}
-
-static void
 move_up (GtkWidget *widget, const char *action, GVariant *parameter)
 {
   (void) action, (void) parameter;
-  move (SP_WINDOW (widget), -1);
+  sp_radio_move_chosen (SP_WINDOW (widget)->session, -1);
 }
 
 static void
 move_down (GtkWidget *widget, const char *action, GVariant *parameter)
 {
   (void) action, (void) parameter;
-  move (SP_WINDOW (widget), 1);
+  sp_radio_move_chosen (SP_WINDOW (widget)->session, 1);
 }
 
 static void
@@ -235,8 +226,8 @@ import (GtkWidget *widget, const char *action, GVariant *parameter)
 static void
 spreadsheet (GtkWidget *widget, const char *action, GVariant *parameter)
 {
-  (void) action, (void) parameter;
-  sp_window_ask_spreadsheet (SP_WINDOW (widget));
+  (void) parameter;
+  sp_window_ask_spreadsheet (SP_WINDOW (widget), g_str_has_suffix (action, "-sweeps"));
 }
 
 static void
@@ -336,9 +327,9 @@ sp_window_update_actions (SpWindow *self)
   gtk_widget_action_set_enabled (widget, "win.redo", sp_book_redo_label (book) != NULL);
   gtk_widget_action_set_enabled (widget, "win.move-up", some && i > 0);
   gtk_widget_action_set_enabled (widget, "win.move-down", some && i + 1 < bench->n_conditions);
-  gtk_widget_action_set_enabled (widget, "win.spreadsheet", found && bench->n_conditions > 0);
-  gtk_widget_action_set_enabled (widget, "win.picture", found && bench->n_conditions > 0);
-  gtk_widget_action_set_enabled (widget, "win.paper", found && bench->n_conditions > 0);
+  static const char *const of_findings[] = { "win.spreadsheet", "win.spreadsheet-sweeps", "win.picture", "win.paper" };
+  for (guint j = 0; j < G_N_ELEMENTS (of_findings); j++)
+    gtk_widget_action_set_enabled (widget, of_findings[j], found && bench->n_conditions > 0);
   gtk_widget_action_set_enabled (widget, "win.moves", found);
 }
 
@@ -375,6 +366,7 @@ static const struct {
   { "win.import", import, GDK_KEY_i, GDK_CONTROL_MASK },
   { "win.import-here", import, GDK_KEY_i, GDK_CONTROL_MASK | GDK_SHIFT_MASK },
   { "win.spreadsheet", spreadsheet, GDK_KEY_e, GDK_CONTROL_MASK },
+  { "win.spreadsheet-sweeps", spreadsheet, GDK_KEY_e, GDK_CONTROL_MASK | GDK_ALT_MASK },
   { "win.picture", picture, GDK_KEY_e, GDK_CONTROL_MASK | GDK_SHIFT_MASK },
   { "win.paper", sp_window_show_paper, GDK_KEY_p, GDK_CONTROL_MASK },
   { "win.stop-report", sp_window_stop_report, GDK_KEY_period, GDK_CONTROL_MASK },
@@ -426,5 +418,7 @@ sp_window_class_add_actions (GtkWidgetClass *klass)
   gtk_widget_class_install_action (klass, "win.edit-stage", "i", sp_window_edit_stage);                   /* its key: staircase.c */
   gtk_widget_class_install_action (klass, "win.step", "i", sp_window_step);                               /* a row of steps.c */
   gtk_widget_class_install_action (klass, "win.open-path", "s", open_path);                               /* of begin-page.c */
+  gtk_widget_class_add_binding (klass, GDK_KEY_v, 0, sp_window_turn_compare, "s", "compare.charts");
+  gtk_widget_class_add_binding (klass, GDK_KEY_v, GDK_SHIFT_MASK, sp_window_turn_compare, "s", "compare.pivot");
   add_pages (klass);
 }

@@ -166,6 +166,17 @@ sp_window_go_to_page (GtkWidget *widget, const char *action, GVariant *page)
   turn_to (self, g_variant_get_string (page, NULL));
 }
 
+gboolean
+sp_window_turn_compare (GtkWidget *widget, GVariant *action, gpointer data)
+{
+  SpWindow *self = SP_WINDOW (widget);
+  GtkWidget *page = gtk_widget_get_first_child (self->compare), *focus = gtk_window_get_focus (GTK_WINDOW (self));
+  (void) data;
+  if (sp_window_page_on_show (self) != self->compare || !page || !gtk_widget_get_visible (page) || (focus && GTK_IS_EDITABLE (focus)))
+    return FALSE;
+  return gtk_widget_activate_action (page, g_variant_get_string (action, NULL), NULL);
+}
+
 /* A stage on the chain's page, which is made by turning to it. */
 static void
 show_stage (SpWindow *self, int stage)

@@ -19,6 +19,7 @@ struct _SpWindow {
   SpToast *toast;
   GtkWidget *unsaved_bar, *unsaved_text, *kept_bar, *kept_text;
   GMenuModel *menu, *report_menu;
+  GMenu *recent; /* of the menu */
   char *copy;    /* what the bar says of a book that somebody has open; NULL: it is none, or was edited */
   guint reports; /* that are being written */
   gboolean close_after_reports;
@@ -46,6 +47,8 @@ GtkWidget *sp_window_page_on_show (SpWindow *window);
 gboolean sp_window_leave_help (SpWindow *window);
 /* Activations of actions. */
 void sp_window_go_to_page (GtkWidget *window, const char *action, GVariant *page);
+/* V, wherever the focus is while Compare is on show. */
+gboolean sp_window_turn_compare (GtkWidget *window, GVariant *action, gpointer data);
 void sp_window_edit_stage (GtkWidget *window, const char *action, GVariant *stage);
 void sp_window_why (GtkWidget *window, const char *action, GVariant *nothing);
 void sp_window_help (GtkWidget *window, const char *action, GVariant *nothing); /* or back */
@@ -54,9 +57,13 @@ void sp_window_about (GtkWidget *window, const char *action, GVariant *nothing);
 void sp_window_step (GtkWidget *window, const char *action, GVariant *step);
 void sp_window_next_step (GtkWidget *window, const char *action, GVariant *nothing);
 
+/* ---- window-recent.c ---- */
+
+void sp_window_open_menu (GtkMenuButton *button, gpointer window);
+
 /* ---- window-report.c ---- */
 
-void sp_window_ask_spreadsheet (SpWindow *window);
+void sp_window_ask_spreadsheet (SpWindow *window, gboolean traces);
 void sp_window_ask_picture (SpWindow *window);
 void sp_window_open_written (GtkWidget *window, const char *action, GVariant *uri);
 void sp_window_write_paper (GtkWidget *window, const char *action, GVariant *asked);

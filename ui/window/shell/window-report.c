@@ -18,7 +18,7 @@
 /* A window that closed before that would tell nobody that there is no report. The spreadsheet is put together in a file without a name
  * (memfd_create), so the only name that it ever has is the user's. */
 
-typedef enum { WRITES_WORKBOOK, WRITES_PICTURE, WRITES_PAPER } Writes;
+typedef enum { WRITES_WORKBOOK, WRITES_TRACES, WRITES_PICTURE, WRITES_PAPER } Writes; /* TRACES: a workbook with them */
 
 typedef struct {
   SpKeptView kept;
@@ -53,7 +53,8 @@ static GBytes *
 make (const Report *r, GError **error)
 {
   switch (r->writes) {
-  case WRITES_WORKBOOK: return sp_workbook_export (r->kept.findings, &r->kept.view, error);
+  case WRITES_WORKBOOK:
+  case WRITES_TRACES: return sp_workbook_export (r->kept.findings, &r->kept.view, r->writes == WRITES_TRACES, error);
   case WRITES_PICTURE: return sp_figure_export (r->format, 1600, 1000, r->kept.findings, &r->kept.view, error);
   case WRITES_PAPER: return make_paper (r, error);
   }
@@ -201,15 +202,22 @@ spreadsheet_to (GtkWidget *window, GFile *file)
 }
 
 static void
+spreadsheet_with_traces_to (GtkWidget *window, GFile *file)
+{
+  begin_report (SP_WINDOW (window), file, WRITES_TRACES, NULL);
+}
+
+static void
 picture_to (GtkWidget *window, GFile *file)
 {
   begin_report (SP_WINDOW (window), file, WRITES_PICTURE, NULL);
 }
 
 void
-sp_window_ask_spreadsheet (SpWindow *self)
+sp_window_ask_spreadsheet (SpWindow *self, gboolean traces)
 {
-  sp_ask_save (GTK_WIDGET (self), _ ("Write the spreadsheet"), "*.xlsx", _ ("report.xlsx"), ".xlsx", spreadsheet_to);
+  sp_ask_save (GTK_WIDGET (self), _ ("Write the spreadsheet"), "*.xlsx", _ ("report.xlsx"), ".xlsx",
+               traces ? spreadsheet_with_traces_to : spreadsheet_to);
 }
 
 void

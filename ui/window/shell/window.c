@@ -473,6 +473,7 @@ sp_window_class_init (SpWindowClass *klass)
   gtk_widget_class_bind_template_child (widget, SpWindow, report_button);
   gtk_widget_class_bind_template_child (widget, SpWindow, menu);
   gtk_widget_class_bind_template_child (widget, SpWindow, report_menu);
+  gtk_widget_class_bind_template_child (widget, SpWindow, recent);
   sp_window_class_add_actions (widget);
 }
 
@@ -488,7 +489,7 @@ static void
 sp_window_init (SpWindow *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
-  gtk_menu_button_set_create_popup_func (GTK_MENU_BUTTON (self->menu_button), open_menu, self->menu, NULL);
+  gtk_menu_button_set_create_popup_func (GTK_MENU_BUTTON (self->menu_button), sp_window_open_menu, self, NULL);
   gtk_menu_button_set_create_popup_func (GTK_MENU_BUTTON (self->report_button), open_menu, self->report_menu, NULL);
   GtkWidget *bars[] = { self->trouble_bar, self->unsaved_bar, self->kept_bar, self->hint_bar };
   for (guint i = 0; i < G_N_ELEMENTS (bars); i++)
