@@ -93,7 +93,7 @@ cell_of (const SpComparison *comparison, guint i, guint order)
   SpPivotCell cell = { .n = 1, .condition = i, .value_db = NAN, .expanded_db = NAN };
   if (order == 0 && row->found->worst_emission >= 0) {
     cell.emission = &row->found->emissions[row->found->worst_emission];
-    cell.value_db = sp_emission_deciding_margin_db (cell.emission);
+    cell.value_db = sp_emission_room_db (cell.emission);
     cell.expanded_db = isnan (cell.value_db) ? NAN : sp_emission_deciding_expanded_db (cell.emission);
   }
   if (order > 0 && (cell.emission = sp_compare_harmonic (row, order))) {

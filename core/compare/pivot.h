@@ -10,7 +10,7 @@ typedef struct {
   guint n;                    /* conditions of this waveband and power; 0: none, and the rest is empty */
   guint condition;            /* the one that is shown: the worst of them, or that with the highest harmonic */
   const SpEmission *emission; /* whose room or level it is; NULL: none */
-  double value_db;            /* room (the deciding margin), or the harmonic's level in dBc, its floor where it was not seen; NaN */
+  double value_db;            /* room (sp_emission_room_db), or the harmonic's level in dBc, its floor where it was not seen; NaN */
   double expanded_db;         /* U of it; NaN */
   gboolean worst_in_row, worst_in_column; /* of at least two */
 } SpPivotCell;

@@ -66,7 +66,7 @@ spur_of (const SpComparison *comparison, const Seen *seen, guint n, double low_h
   spur->conditions = g_new (guint, n);
   double least_db = NAN;
   for (guint k = 0; k < n; k++) {
-    double room_db = sp_emission_deciding_margin_db (seen[k].emission);
+    double room_db = sp_emission_room_db (seen[k].emission);
     spur->conditions[k] = seen[k].condition;
     if (k == 0 || room_db < least_db || (isnan (least_db) && !isnan (room_db))) {
       least_db = room_db;

@@ -16,7 +16,7 @@ is_unseen_harmonic (const SpEmission *e)
 static double
 room_rank (const SpEmission *e)
 {
-  double room_db = sp_emission_deciding_margin_db (e);
+  double room_db = sp_emission_room_db (e);
   return e->decision == SP_DECISION_BLIND ? -INFINITY : isnan (room_db) ? INFINITY : room_db;
 }
 

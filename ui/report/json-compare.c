@@ -144,7 +144,8 @@ write_cell (JsonBuilder *b, const SpComparison *comparison, const SpPivot *pivot
   if (cell->emission)
     json_order (b, cell->emission->order);
   json_number (b, "frequency_hz", cell->emission ? cell->emission->frequency_hz : NAN);
-  json_number (b, "deciding_margin_db", cell->value_db);
+  json_number (b, "deciding_margin_db", cell->emission ? sp_emission_deciding_margin_db (cell->emission) : NAN);
+  json_yes (b, "room_known", cell->emission && sp_emission_room_is_known (cell->emission));
   json_number (b, "deciding_expanded_db", cell->expanded_db);
   json_yes (b, "worst_of_band", cell->worst_in_row);
   json_yes (b, "worst_of_power", cell->worst_in_column);

@@ -129,7 +129,7 @@ add_row (const Report *report, SpPaperTable *table, guint k)
   paper_cell (table, deciding ? sp_words_number (deciding->limit_dbm, 1, SP_HAND_SCREEN) : NULL);
   SpCell *line = paper_cell (table, NULL);
   line->kind = deciding && !isnan (deciding->limit_dbm) ? SP_CELL_ROOM : SP_CELL_TEXT;
-  line->value = deciding ? sp_emission_deciding_margin_db (deciding) : NAN;
+  line->value = deciding ? sp_emission_room_db (deciding) : NAN;
   line->expanded = deciding ? sp_emission_deciding_expanded_db (deciding) : NAN;
   line->at_least = deciding && !deciding->detected;
   paper_cell (table, sp_words_deciding_margin (found, SP_HAND_SCREEN));
