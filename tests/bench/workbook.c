@@ -1,9 +1,7 @@
 /* The spreadsheet of twenty sweeps of 10,000 points, beside a bare program that writes the cells of the same sweeps: a ratio within one
  * run. The whole workbook counts on our side: figure, chart, ledgers, formulas. */
 #include "ui/report/workbook/workbook.h"
-#include "core/bench/sheet/sheet.h"
-#include "core/findings/findings.h"
-#include "core/judge/judge.h"
+#include "tests/bench/sweeps.h"
 #include "ui/figure/figure.h"
 
 #include <math.h>
@@ -13,32 +11,6 @@
 
 #define SHEETS 20
 #define POINTS 10000
-#define RUNS 7
-
-static SpFindings *
-findings_of_sweeps (void)
-{
-  g_autoptr (GString) text = g_string_new ("RBW,100 kHz\nAttenuation,20 dB\nDetector,positive peak\nFrequency (Hz),Level (dBm)\n");
-  for (guint i = 0; i < POINTS; i++) /* 145.9 MHz is a point */
-    g_string_append_printf (text, "%.1f,%.2f\n", 1e6 + 144.9e6 / 1000 * i, i == 1000 ? -4.0 : -88 - (i * 7919 % 1009) / 200.0);
-  g_autofree char *folder = g_dir_make_tmp ("spurproof-bench-XXXXXX", NULL), *file = g_build_filename (folder, "k.csv", NULL);
-  g_assert_true (g_file_set_contents (file, text->str, (gssize) text->len, NULL));
-  g_autoptr (GError) error = NULL;
-  char *radios[SHEETS + 1] = { NULL };
-  for (guint i = 0; i < SHEETS; i++)
-    radios[i] = g_strdup_printf ("Radio %u=%s", i + 1, file);
-  g_autoptr (SpChain) chain = sp_chain_read ("samples/club.chain", &error);
-  g_autoptr (SpAnalyzer) analyzer = sp_analyzer_read ("samples/club.analyzer", &error);
-  g_autoptr (SpMask) mask = sp_mask_load ("us-amateur", &error);
-  g_autoptr (SpBench) bench = sp_bench_from_radios ((const char *const *) radios, chain, analyzer, mask, &error);
-  if (!bench)
-    g_error ("%s", error->message);
-  for (guint i = 0; i < SHEETS; i++)
-    g_free (radios[i]);
-  remove (file);
-  remove (folder);
-  return sp_judge (bench);
-}
 
 static double
 time_ours (const SpFindings *findings)
@@ -57,7 +29,7 @@ time_figure (const SpFindings *findings)
   SpView view;
   sp_view_init (&view);
   gint64 start = g_get_monotonic_time ();
-  g_autoptr (GBytes) bytes = sp_figure_export (SP_FIGURE_PNG, 1600, 900, findings, &view, TRUE, NULL);
+  g_autoptr (GBytes) bytes = sp_figure_export (SP_FIGURE_PNG, 1600, 900, findings, &view, NULL);
   g_assert_nonnull (bytes);
   return (double) (g_get_monotonic_time () - start) / 1000;
 }
@@ -95,24 +67,10 @@ time_plain (const SpFindings *findings)
   return ms;
 }
 
-static int
-compare (const void *a, const void *b)
-{
-  double x = *(const double *) a, y = *(const double *) b;
-  return (x > y) - (x < y);
-}
-
-static double
-median (double *values)
-{
-  qsort (values, RUNS, sizeof (double), compare);
-  return values[RUNS / 2];
-}
-
 int
 main (void)
 {
-  g_autoptr (SpFindings) findings = findings_of_sweeps ();
+  g_autoptr (SpFindings) findings = findings_of_sweeps (SHEETS, POINTS);
   double ours[RUNS], plain[RUNS], figure[RUNS];
   for (guint i = 0; i < RUNS; i++) {
     plain[i] = time_plain (findings);
