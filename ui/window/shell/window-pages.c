@@ -177,6 +177,15 @@ sp_window_turn_compare (GtkWidget *widget, GVariant *action, gpointer data)
   return gtk_widget_activate_action (page, g_variant_get_string (action, NULL), NULL);
 }
 
+/* The width comes first: GTK asks for the least width that goes with the least height, and there a long sentence would stand on one line, wider than the
+ * screen. */
+void
+sp_window_measure (GtkWidget *widget, GtkOrientation to, int across, int *least, int *best, int *least_baseline, int *best_baseline)
+{
+  GtkWidgetClass *parent = g_type_class_peek (GTK_TYPE_APPLICATION_WINDOW);
+  parent->measure (widget, to, to == GTK_ORIENTATION_HORIZONTAL ? -1 : across, least, best, least_baseline, best_baseline);
+}
+
 /* A stage on the chain's page, which is made by turning to it. */
 static void
 show_stage (SpWindow *self, int stage)

@@ -48,6 +48,7 @@ gboolean sp_window_leave_help (SpWindow *window);
 /* Activations of actions. */
 void sp_window_go_to_page (GtkWidget *window, const char *action, GVariant *page);
 /* V, wherever the focus is while Compare is on show. */
+void sp_window_measure (GtkWidget *window, GtkOrientation to, int across, int *least, int *best, int *least_baseline, int *best_baseline);
 gboolean sp_window_turn_compare (GtkWidget *window, GVariant *action, gpointer data);
 void sp_window_edit_stage (GtkWidget *window, const char *action, GVariant *stage);
 void sp_window_why (GtkWidget *window, const char *action, GVariant *nothing);

@@ -452,6 +452,7 @@ sp_window_class_init (SpWindowClass *klass)
   g_resources_register (sp_window_get_resource ());
   G_OBJECT_CLASS (klass)->dispose = sp_window_dispose;
   widget->size_allocate = sp_window_size_allocate;
+  widget->measure = sp_window_measure;
   GTK_WINDOW_CLASS (klass)->close_request = sp_window_close_request;
   gtk_widget_class_set_template_from_resource (widget, "/spurproof/window/window.ui");
   gtk_widget_class_bind_template_child (widget, SpWindow, pages);
