@@ -26,6 +26,10 @@ command_check (const Arguments *arguments, GError **error)
   g_autoptr (SpAnalyzer) analyzer = check ? profile_of (arguments, check, error) : NULL;
   if (!analyzer)
     return FAILED;
+  if (!check->analyzer || !*check->analyzer) { /* --analyzer alone says whose */
+    g_free (check->analyzer);
+    check->analyzer = g_strdup (analyzer->name);
+  }
   g_autoptr (SpCheckResult) result = sp_check_result (check, analyzer, day);
   if (result->missing->len > 0) {
     g_autofree char *why = sp_words_reason (g_ptr_array_index (result->missing, 0), SP_HAND_MACHINE);

@@ -38,7 +38,9 @@ read_two_tone (const SpKeySpec *spec, SpKeyFile *file, SpGroup *group, gpointer 
   if (!key)
     return TRUE;
   if (analyzer->intercept_dbm[3])
-    return sp_key_fail (file, group, key, 0, error, _ ("third_harmonic_intercept_dbm is given too; keep one of the two"));
+    return sp_key_fail (file, group, key, 0, error,
+                        _ ("the third harmonic intercept (third_harmonic_intercept_dbm) is given too, and says the same 4.77 dB higher; "
+                           "keep one of the two"));
   if (!sp_group_curve (file, group, spec->key, &format, &two_tone, error))
     return FALSE;
   analyzer->intercept_dbm[3] = shifted (two_tone, SP_TWO_TONE_TO_HARMONIC_DB);

@@ -84,8 +84,6 @@ read_groups (SpCheck *check, SpKeyFile *file, gboolean files, GError **error)
                        _ ("there is no group [check] in this file; a check of an analyzer begins with it"));
   if (!sp_keys_read (sp_check_keys, file, header, check, GINT_TO_POINTER (files), error))
     return FALSE;
-  if (!check->analyzer || !*check->analyzer)
-    return sp_fail_at (error, sp_key_file_name (file), header->line, 1, _ ("[check] has no analyzer; add analyzer=, its name or its file"));
   for (guint i = 0; i < sp_key_file_n_groups (file); i++) {
     SpGroup *group = sp_key_file_group (file, i);
     if (g_str_has_prefix (group->name, AT_PREFIX) && !read_at (check, file, group, error))
@@ -120,6 +118,11 @@ sp_check_read (const char *path, GError **error)
 SpAnalyzer *
 sp_check_analyzer (const SpCheck *check, GError **error)
 {
+  if (!check->analyzer || !*check->analyzer) {
+    sp_fail (error, SP_ERROR_INPUT, _ ("%s: [check] has no analyzer; add analyzer=, its name or its file, or give --analyzer"),
+             check->file);
+    return NULL;
+  }
   if (!check->file || !g_str_has_suffix (check->analyzer, PROFILE))
     return sp_analyzer_blank (check->analyzer);
   g_autofree char *name = sp_unescape (check->analyzer), *folder = g_path_get_dirname (check->file);

@@ -8,7 +8,6 @@ static const struct {
   const char *text, *message;
 } rows[] = {
   { "", "t.run:1:1: there is no group [check] in this file" },
-  { "[check]\n" AT, "t.run:1:1: [check] has no analyzer" },
   { HEAD, "t.run:1:1: there is no group [at FREQUENCY] in this file" },
   { HEAD "[at noon]\nlevel=0\nshows=0\n", "t.run:3:1: [at noon]: found “noon”" },
   { HEAD "[at 0]\nlevel=0\nshows=0\n", "t.run:3:1: [at 0]: expected a frequency above 0" },
@@ -32,6 +31,16 @@ START_TEST (refused)
   sp_no_error (error);
   ck_assert_ptr_null (sp_check_parse (file, FALSE, &error));
   ck_assert_msg (g_str_has_prefix (error->message, rows[_i].message), "%s", error->message);
+}
+END_TEST
+
+/* Who reads it may say whose it is; nobody else does. */
+START_TEST (of_no_analyzer)
+{
+  g_autoptr (GError) error = NULL;
+  g_autoptr (SpCheck) check = check_from ("[check]\n" AT);
+  ck_assert_ptr_null (sp_check_analyzer (check, &error));
+  ck_assert_msg (strstr (error->message, "[check] has no analyzer; add analyzer=") != NULL, "%s", error->message);
 }
 END_TEST
 
@@ -83,6 +92,7 @@ suite (void)
   Suite *s = suite_create ("check-bad");
   TCase *t = tcase_create ("check-bad");
   tcase_add_loop_test (t, refused, 0, G_N_ELEMENTS (rows));
+  tcase_add_test (t, of_no_analyzer);
   tcase_add_test (t, settings_and_text);
   tcase_add_test (t, unfinished);
   suite_add_tcase (s, t);

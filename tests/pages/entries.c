@@ -301,7 +301,7 @@ walk_what_opened (const char *action)
 /* Every action of the window that asks for nothing: what it opens is walked. Questions for files are answered with an export. */
 START_TEST (every_window)
 {
-  static const char *const writing[] = { "win.save-as", "win.spreadsheet", "win.picture", NULL };
+  static const char *const writing[] = { "win.save-as", "win.spreadsheet", "win.spreadsheet-sweeps", "win.picture", NULL };
   GtkWidgetClass *klass = GTK_WIDGET_GET_CLASS (window);
   const GVariantType *asks;
   const char *name, *property;
@@ -320,6 +320,18 @@ START_TEST (every_window)
     n++;
   }
   ck_assert_uint_gt (n, 15);
+}
+END_TEST
+
+/* A long sentence stands on as many lines as the width leaves, whatever the height: else the window grows past the screen. */
+START_TEST (width_comes_first)
+{
+  int least_height, least, of_low;
+  go_to_chain (); /* a page counts once it is made */
+  gtk_widget_measure (window, GTK_ORIENTATION_VERTICAL, -1, &least_height, NULL, NULL, NULL);
+  gtk_widget_measure (window, GTK_ORIENTATION_HORIZONTAL, -1, &least, NULL, NULL, NULL);
+  gtk_widget_measure (window, GTK_ORIENTATION_HORIZONTAL, least_height, &of_low, NULL, NULL, NULL);
+  ck_assert_int_eq (of_low, least);
 }
 END_TEST
 
@@ -458,6 +470,7 @@ entries_suite (void)
   tcase_add_test (tests, what_was_not_entered_is_told_too);
   tcase_add_test (tests, the_window_itself_does_not_close_over_it);
   tcase_add_test (tests, every_window);
+  tcase_add_test (tests, width_comes_first);
   tcase_add_test (tests, every_window_of_a_stage);
   tcase_add_test (tests, every_page);
   tcase_add_test (count, the_walk_was_not_empty);

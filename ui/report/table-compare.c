@@ -22,6 +22,18 @@ verdict_mark (SpVerdict verdict)
   g_return_val_if_reached (' ');
 }
 
+/* What is read may not be the radio's. */
+static const char *
+origin_mark (const SpEmission *emission)
+{
+  switch (emission->detected ? emission->origin : SP_ORIGIN_NONE) {
+  case SP_ORIGIN_ANALYZER: return "a";
+  case SP_ORIGIN_MIXED: return "m";
+  case SP_ORIGIN_AMBIENT: return "k";
+  default: return "";
+  }
+}
+
 static void
 cell_harmonic (Columns *columns, const SpEmission *emission)
 {
@@ -30,7 +42,7 @@ cell_harmonic (Columns *columns, const SpEmission *emission)
     return;
   }
   g_autofree char *level = sp_words_seen (emission, emission->level_dbm, SP_HAND_MACHINE);
-  columns_add (columns, g_strdup_printf ("%s%c", level, verdict_mark (emission->verdict)));
+  columns_add (columns, g_strdup_printf ("%s%s%c", level, origin_mark (emission), verdict_mark (emission->verdict)));
 }
 
 static void
@@ -51,6 +63,7 @@ table_of_rows (GString *out, const SpComparison *comparison)
   columns_finish (columns, 0, out);
   g_string_append (out, _ ("Harmonics in dBm at the socket.  < not seen, the floor stands there   ! exceeds   ~ inconclusive   ? not proven"
                            "   . no limit\n"));
+  g_string_append (out, _ ("Whose: a the analyzer's own   m partly the analyzer's   k stands there with the key up too\n"));
 }
 
 static void

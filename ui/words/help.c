@@ -25,9 +25,9 @@ static const char *const of_first[] = {
       "at once."),
   N_ ("6. Read it. W walks through it, from what the analyzer read to the word. Where it says not proven, the last step of that walk says "
       "what would settle it."),
-  N_ ("7. The first verdict will be not proven as long as the losses are only labels: a label proves nothing. Measure each part by "
-      "substitution (F6 on the page Chain) "
-      "when you have a meter at hand."),
+  N_ ("7. The first verdict will be not proven as long as the losses are only labels: a label alone proves nothing. Measure each "
+      "part by substitution (F6 on the page Chain) when you have a meter at hand. Or, where a data sheet states it, type the label's "
+      "tolerance and the frequencies that it holds for on every part of the chain: the U is wider then."),
   NULL
 };
 

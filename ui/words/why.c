@@ -222,10 +222,11 @@ says_sure (const SpWhy *why, SpHand hand)
   g_autofree char *u = sp_words_number (why->u_db, 2, hand), *k = sp_words_number (why->k, 2, hand),
                   *expanded = sp_words_number (why->expanded_db, 2, hand);
   return g_strdup_printf (
-      ngettext ("%u cause may push the level a little. It makes u %s dB; %s times that is U, %s dB: it holds the true level in "
-                "95 of 100 such measurements.",
-                "Each of %u causes may push the level a little. As squares they add up to u %s dB; %s times that is U, "
-                "%s dB: it holds the true level in 95 of 100 such measurements.",
+      ngettext ("%u cause may push the level a little. It makes u %s dB; %s times that is U of the room, %s dB: it holds the true distance "
+                "to the "
+                "limit in 95 of 100 such measurements.",
+                "Each of %u causes may push the level a little. As squares they add up to u %s dB; %s times that is U of the "
+                "room, %s dB: it holds the true distance to the limit in 95 of 100 such measurements.",
                 why->n_terms),
       why->n_terms, u, k, expanded);
 }

@@ -29,8 +29,11 @@ static const SpFormField first_keys[] = {
     .hint = N_ ("not known: no floor is foretold") },
   { "second_intercept_dbm", N_ ("second harmonic intercept"), N_ ("At the mixer: a number, or pairs of the fundamental's frequency."),
     .hint = N_ ("not known: only a step test tells") },
-  { "third_order_intercept_dbm", N_ ("third-order intercept"), N_ ("The two-tone figure; the harmonic one lies 4.77 dB higher."),
+  { "third_order_intercept_dbm", N_ ("third-order intercept"),
+    N_ ("The two-tone figure; it is kept as the harmonic one below, 4.77 dB higher: type one of the two."),
     .hint = N_ ("not known: only a step test tells") },
+  { "third_harmonic_intercept_dbm", N_ ("third harmonic intercept"),
+    N_ ("At the mixer, 4.77 dB over the two-tone figure: type one of the two.") },
 };
 static const SpFormField input_keys[] = {
   { "max_dc_v", N_ ("greatest DC"), N_ ("The greatest direct voltage that its input survives.") },
@@ -46,7 +49,6 @@ static const SpFormField noise_keys[] = {
   { "residuals", N_ ("residual responses"), N_ ("Lines that it shows with nothing at its input, such as 120MHz -105.") },
 };
 static const SpFormField distortion_keys[] = {
-  { "third_harmonic_intercept_dbm", N_ ("third harmonic intercept"), N_ ("At the mixer; instead of the two-tone figure.") },
   { "harmonic_intercepts_dbm", N_ ("higher orders"),
     N_ ("Order and intercept, such as 4 30; 5 28; an order without one is not predicted.") },
   { "intercept_u_db", N_ ("u of the intercepts"), N_ ("Standard uncertainty of the intercepts; left out: 1 dB."),

@@ -17,7 +17,8 @@ static const SpFormField keys[SP_CHECK_FORM_KEYS] = {
   { "source_vswr", N_ ("VSWR of the source"),
     N_ ("Looking back into what feeds the analyzer: a number, or pairs such as 50MHz 1.05; 1GHz 1.2.") },
   { "meter_vswr", N_ ("VSWR of the meter"), N_ ("Looking into the power meter's sensor; left out where its u has it in it.") },
-  { "resolution_db", N_ ("last digit"), N_ ("Half of the last digit that the analyzer shows; left out: as its readings are written.") },
+  { "resolution_db", N_ ("half the last digit"),
+    N_ ("Half of the last digit that the analyzer shows; left out: as its readings are written.") },
   { "note", N_ ("note"), N_ ("Anything a reader should know: meter, RBW, detector.") },
 };
 
