@@ -25,6 +25,7 @@ typedef struct {
 typedef struct {
   char *analyzer;       /* its name, or its file (NAME.analyzer); NULL: not yet said */
   char *note, *file;    /* NULL */
+  guint line;           /* of [check] in it */
   double day;           /* Julian day of the readings; NaN */
   double interval_days; /* how long they count; NaN */
   double temperature_c; /* NaN */
@@ -53,7 +54,7 @@ SpCheck *sp_check_ref (const SpCheck *check);
 void sp_check_unref (SpCheck *check);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (SpCheck, sp_check_unref)
 
-/* Reads a file. Required: [check] analyzer, and an [at F] or [at F A] group with level and shows. Errors name file, line, column, group, key: a frequency
+/* Reads a file. Required: an [at F] or [at F A] group with level and shows. Errors name file, line, column, group, key: a frequency
  * given twice with one setting ... Ranges: levels -300 to 300 dBm, uncertainties and half-widths 0 to 100 dB, VSWR from 1, attenuation 0 to 200 dB. At
  * most 10,000 places, 10,000 readings in a list. (transfer full) */
 SpCheck *sp_check_read (const char *path, GError **error);
