@@ -82,6 +82,7 @@ read_groups (SpCheck *check, SpKeyFile *file, gboolean files, GError **error)
   if (!header)
     return sp_fail_at (error, sp_key_file_name (file), 1, 1,
                        _ ("there is no group [check] in this file; a check of an analyzer begins with it"));
+  check->line = (guint) header->line;
   if (!sp_keys_read (sp_check_keys, file, header, check, GINT_TO_POINTER (files), error))
     return FALSE;
   for (guint i = 0; i < sp_key_file_n_groups (file); i++) {
@@ -119,8 +120,7 @@ SpAnalyzer *
 sp_check_analyzer (const SpCheck *check, GError **error)
 {
   if (!check->analyzer || !*check->analyzer) {
-    sp_fail (error, SP_ERROR_INPUT, _ ("%s: [check] has no analyzer; add analyzer=, its name or its file, or give --analyzer"),
-             check->file);
+    sp_fail_at (error, check->file, check->line, 1, _ ("[check] has no analyzer; add analyzer=, its name or its file, or give --analyzer"));
     return NULL;
   }
   if (!check->file || !g_str_has_suffix (check->analyzer, PROFILE))

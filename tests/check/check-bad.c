@@ -40,7 +40,7 @@ START_TEST (of_no_analyzer)
   g_autoptr (GError) error = NULL;
   g_autoptr (SpCheck) check = check_from ("[check]\n" AT);
   ck_assert_ptr_null (sp_check_analyzer (check, &error));
-  ck_assert_msg (strstr (error->message, "[check] has no analyzer; add analyzer=") != NULL, "%s", error->message);
+  ck_assert_msg (g_str_has_prefix (error->message, "t.run:1:1: [check] has no analyzer; add analyzer="), "%s", error->message);
 }
 END_TEST
 
