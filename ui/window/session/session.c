@@ -168,18 +168,35 @@ sp_session_edit (SpSession *self, SpBench *bench, const char *label, GError *err
   return TRUE;
 }
 
+/* The chosen condition stays chosen, wherever it stands then. */
+static void
+go_through_history (SpSession *self, gboolean (*step) (SpBook *))
+{
+  const SpBench *before = sp_book_bench (self->book);
+  g_autofree char *chosen = self->condition < before->n_conditions ? sp_condition_name (before, &before->conditions[self->condition]) : NULL;
+  if (!step (self->book))
+    return;
+  after_edit (self);
+  const SpBench *bench = sp_book_bench (self->book);
+  for (guint i = 0; chosen && i < bench->n_conditions; i++) {
+    g_autofree char *name = sp_condition_name (bench, &bench->conditions[i]);
+    if (i != self->condition && g_str_equal (name, chosen)) {
+      sp_session_choose (self, i, SP_DECIDING_EMISSION);
+      return;
+    }
+  }
+}
+
 void
 sp_session_undo (SpSession *self)
 {
-  if (sp_book_undo (self->book))
-    after_edit (self);
+  go_through_history (self, sp_book_undo);
 }
 
 void
 sp_session_redo (SpSession *self)
 {
-  if (sp_book_redo (self->book))
-    after_edit (self);
+  go_through_history (self, sp_book_redo);
 }
 
 static void
