@@ -111,6 +111,17 @@ static const Option report_options[] = {
   { "format", "xlsx|pdf|html", FALSE, N_ ("where the file's name does not say it") },
   OUTPUT, HELP, { NULL },
 };
+static const Option figures_options[] = {
+  { "directory", "DIR", FALSE, N_ ("the folder that the files go into; it is made (-d for short)") },
+  { "format", "svg,pdf,png", FALSE, N_ ("which of them; left out: all three") },
+  { "width-mm", "W", FALSE, N_ ("how wide each is, in mm, from 80 to 600; left out: 160") },
+  { "dpi", "N", FALSE, N_ ("of PNG, pixels an inch, from 72 to 600; left out: 300") },
+  { "dark", NULL, FALSE, N_ ("light ink on a dark sheet") },
+  { "grey", NULL, FALSE, N_ ("without a colour; left out: black ink, the limit red") },
+  RADIO, PARTS,
+  { "rule", "guarded|simple", FALSE, N_ ("the decision rule; wins over the sheet's") },
+  HELP, { NULL },
+};
 static const Option width_options[] = {
   { "from", "F", FALSE, N_ ("only what lies above this frequency") },
   { "to", "F", FALSE, N_ ("and below this one") },
@@ -131,6 +142,7 @@ const Command commands[] = {
   { "budget", "INPUT --radio NAME --order N|--at F [--monte-carlo N --seed S] [--json] [-o F]",
     N_ ("every term behind one level's uncertainty"), budget_options, command_budget },
   { "report", "INPUT -o F.xlsx|pdf|html|--slips DIR [--slip] [--traces] [--radio NAME] [--paper a4|letter|a5] [--rule R]", N_ ("everything as a spreadsheet that works it again, as a report, or as a slip for a radio's owner"), report_options, command_report },
+  { "figures", "INPUT -d DIR [--format svg,pdf,png] [--width-mm 160] [--dpi 300] [--dark|--grey] [--rule R]", N_ ("every figure as a file of its own, and captions.txt with what each shows"), figures_options, command_figures },
   { "pack", "BENCH.sheet -o BOOK.benchbook", N_ ("a sheet and every file it names, in one bench book"), pack_options, command_pack },
   { "unpack", "BOOK.benchbook -d DIR", N_ ("a bench book as a sheet and its files, byte for byte"), unpack_options, command_unpack },
   { "chain", "CHAIN [--at F,F...] [--json] [-o F]", N_ ("loss and uncertainty, stage by stage"), chain_options, command_chain },

@@ -28,6 +28,7 @@ int command_headroom (const Arguments *arguments, GError **error);
 int command_judge (const Arguments *arguments, GError **error);
 int command_compare (const Arguments *arguments, GError **error);
 int command_report (const Arguments *arguments, GError **error);
+int command_figures (const Arguments *arguments, GError **error);
 int command_pack (const Arguments *arguments, GError **error);
 int command_unpack (const Arguments *arguments, GError **error);
 int command_width (const Arguments *arguments, GError **error);

@@ -79,7 +79,7 @@ class FirstHands(Case):
     def test_a_page_that_is_turned_to_has_the_focus(self):
         with self.desk(SAMPLE) as desk:
             desk.judged()
-            for number, page in ((2, "Chain"), (3, "Range"), (4, "Compare"), (1, "Spectrum")):
+            for number, page in ((2, "Chain"), (3, "Range"), (4, "Compare"), (5, "Report"), (1, "Spectrum")):
                 desk.keys(f"alt+{number}")
                 self.focused(desk, page)
 
@@ -145,7 +145,8 @@ class Empty(Case):
 
     def test_pages_without_a_radio_say_what_to_do(self):
         with self.desk(BLANK) as desk:
-            for number, words, action in ((3, "How deep the analyzer sees", "Add a radio"), (4, "nothing to be compared", "Import sweeps")):
+            for number, words, action in ((3, "How deep the analyzer sees", "Add a radio"), (4, "nothing to be compared", "Import sweeps"),
+                                          (5, "nothing to be handed over", "Import sweeps")):
                 desk.keys(f"alt+{number}")
                 until(lambda: words in text(desk), words)
                 self.assertTrue(desk.find("push button", action, desk.content()))

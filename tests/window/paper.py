@@ -7,7 +7,7 @@ import sys
 HERE = os.path.dirname(os.path.abspath(__file__))
 sys.path[:0] = [HERE, os.path.join(HERE, "..")]
 import counted  # noqa: E402
-from desk import BATCH, BUILD, SAMPLE, act, labels, name, until  # noqa: E402
+from desk import BATCH, BUILD, SAMPLE, act, among, labels, name, until  # noqa: E402
 from looks import unnamed  # noqa: E402
 from window import Case  # noqa: E402
 
@@ -28,38 +28,47 @@ class Paper(Case):
             self.assertEqual(one.read(), two.read(), path)
 
     def test_looked_at_and_saved(self):
-        slip, page, report, folder = (self.place(one) for one in ("slip.pdf", "slip.html", "report.pdf", "slips"))
-        with self.desk(SAMPLE, answers=[slip, page, report, folder]) as desk:
+        slip, page, report, folder, figures = (self.place(one) for one in ("slip.pdf", "slip.html", "report.pdf", "slips", "figures"))
+        with self.desk(SAMPLE, answers=[slip, page, report, folder, figures]) as desk:
             desk.judged()
             desk.choose(3)
             desk.keys("ctrl+p", does="win.paper")
-            dialog = desk.dialog("On paper")
 
             def shown():
-                return [name(one) for one in (desk.find("image", within=dialog),) if one]
+                return [name(one) for one in among(desk.window, "image", leave=("tree table",))]
             until(lambda: any("Brundlow" in one and "page 1 of 1" in one for one in shown()), "the slip of the chosen radio")
-            self.assertEqual(unnamed(dialog), [])
-            self.keep(desk, dialog, "paper slip")
-            desk.keys("ctrl+s", window=dialog)
+            self.assertEqual(unnamed(desk.window), [])
+            self.keep(desk, desk.window, "paper slip")
+            desk.keys("ctrl+alt+s")
             until(lambda: os.path.exists(slip), "the slip as PDF")
             self.same(slip, "--slip", "--radio", "Brundlow")
-            desk.keys("ctrl+s", window=dialog)
+            desk.keys("ctrl+alt+s")
             until(lambda: os.path.exists(page), "the slip as a page")
             self.same(page, "--slip", "--radio", "Brundlow")
-            desk.keys("space", "Down", "Return", window=dialog)  # the first list has the focus
+            desk.keys("space", "Down", "Return")  # the first list has the focus
             until(lambda: any("Course evening" in one and "page 1 of" in one for one in shown()), f"the report: {shown()}")
-            desk.keys("Next", window=dialog)
+            desk.keys("Next")
             until(lambda: any("page 2 of" in one for one in shown()), "its second page")
-            self.assertTrue(any(one.startswith("page 2 of ") for one in labels(dialog)))
-            self.keep(desk, dialog, "paper report")
-            desk.keys("ctrl+s", window=dialog)
+            self.assertTrue(any(one.startswith("page 2 of ") for one in labels(desk.window)))
+            desk.keys("alt+w")
+            self.keep(desk, desk.window, "paper report")
+            desk.keys("ctrl+alt+s")
             until(lambda: os.path.exists(report), "the report")
             self.same(report)
-            act(desk.get("push button", "All slips…", within=dialog))
+            act(desk.get("push button", "All slips\u2026"))
             until(lambda: os.path.isdir(folder) and len(os.listdir(folder)) == 6, "a slip for each radio")
             until(lambda: os.path.exists(os.path.join(folder, "Brundlow-K4.pdf")), "named after radio and serial")
-            desk.keys("Escape", window=dialog)
-            desk.gone(dialog)
+            act(desk.get("push button", "All figures\u2026"))
+            captions = os.path.join(figures, "captions.txt")
+            until(lambda: os.path.exists(captions), "every figure, and their captions last")
+            other = self.place("others")
+            subprocess.run([BATCH, "figures", SAMPLE, "-d", other], check=True, capture_output=True)
+            self.assertEqual(sorted(os.listdir(figures)), sorted(os.listdir(other)))
+            for file in os.listdir(other):
+                with open(os.path.join(figures, file), "rb") as one, open(os.path.join(other, file), "rb") as two:
+                    self.assertTrue(one.read() == two.read(), file)
+            desk.keys("alt+1")
+            desk.keys("ctrl+p", does="win.paper")
 
 
 if __name__ == "__main__":

@@ -2,10 +2,12 @@
 #include "ui/paper/layout.h"
 
 #include "core/findings/digest.h"
+#include "ui/figure/deciding-margins.h"
 #include "ui/figure/evidence.h"
 #include "ui/figure/losscurve.h"
 #include "ui/figure/panels.h"
 #include "ui/figure/plot/plot.h"
+#include "ui/figure/small-charts.h"
 
 #include <glib/gi18n-lib.h>
 #include <math.h>
@@ -13,19 +15,20 @@
 #define SCALE 0.62 /* the plots' type is made for screens: 11.5 points become 7 */
 #define ABREAST_GAP 12
 #define TITLE_ROW 14
-#define LOGARITHMIC 1000 /* from end to end, as a ratio: harmonics read best on a linear axis (common practice) */
 
 /* ---- views ---- */
 
 static void
-view_of (const SpFindings *findings, const SpPaperFigure *figure, double bottom_dbm, double top_dbm, gboolean *hidden, guint *rows,
-         SpView *view)
+view_of (const SpFindings *findings, const SpPaperFigure *figure, const FigureAxes *axes, gboolean *hidden, guint *rows, SpView *view)
 {
   double from_hz, to_hz;
   sp_view_init (view);
   view->condition = figure->condition;
-  view->bottom_dbm = bottom_dbm;
-  view->top_dbm = top_dbm;
+  view->bottom_dbm = axes->bottom_dbm;
+  view->top_dbm = axes->top_dbm;
+  view->from_hz = axes->from_hz;
+  view->to_hz = axes->to_hz;
+  view->right = axes->right;
   view->hidden = hidden;
   view->row = figure->rows ? figure->rows : rows;
   view->all_sweeps = figure->all_sweeps;
@@ -39,8 +42,10 @@ view_of (const SpFindings *findings, const SpPaperFigure *figure, double bottom_
   rows[figure->condition] = 1;
   for (guint i = 0; i < figure->n_conditions; i++)
     hidden[figure->conditions[i]] = FALSE;
-  if (sp_digest_swept (&findings->conditions[figure->condition], &from_hz, &to_hz))
-    view->logarithmic = !view->by_harmonic && to_hz >= LOGARITHMIC * from_hz;
+  if (!isnan (axes->from_hz))
+    view->logarithmic = axes->logarithmic;
+  else if (sp_digest_swept (&findings->conditions[figure->condition], &from_hz, &to_hz))
+    view->logarithmic = !view->by_harmonic && to_hz >= FIGURE_LOGARITHMIC * from_hz;
 }
 
 /* A frame of hairlines that says why it is empty. */
@@ -56,7 +61,7 @@ draw_nothing (SpPen *pen, const SpRect *rect)
 }
 
 static void
-draw_plot (SpPen *pen, const SpFindings *findings, const SpPaperFigure *figure, double bottom_dbm, double top_dbm, const SpRect *rect)
+draw_plot (SpPen *pen, const SpFindings *findings, const SpPaperFigure *figure, const FigureAxes *axes, const SpRect *rect)
 {
   g_autofree gboolean *hidden = g_new0 (gboolean, findings->n + 1);
   g_autofree guint *rows = g_new0 (guint, findings->n + 1);
@@ -65,18 +70,40 @@ draw_plot (SpPen *pen, const SpFindings *findings, const SpPaperFigure *figure, 
     draw_nothing (pen, rect);
     return;
   }
-  view_of (findings, figure, bottom_dbm, top_dbm, hidden, rows, &view);
+  view_of (findings, figure, axes, hidden, rows, &view);
   g_autoptr (SpPlot) plot = sp_plot_new (pen, findings, &view, rect);
   sp_plot_draw (plot, pen);
 }
 
 static void
-draw_kind (SpPen *pen, const SpFindings *findings, const SpPaperFigure *figure, double bottom_dbm, double top_dbm, const SpRect *rect)
+draw_comparison (SpPen *pen, const SpFindings *findings, const SpPaperFigure *figure, const SpRect *rect)
+{
+  g_autoptr (SpComparison) comparison = sp_compare (findings);
+  SpSmallCharts charts = { .comparison = comparison,
+                           .conditions = figure->conditions,
+                           .n = figure->n_conditions,
+                           .reference = -1,
+                           .chosen = -1,
+                           .row = figure->rows };
+  if (figure->kind == SP_FIGURE_SMALL)
+    sp_small_charts_draw (pen, &charts, rect);
+  else
+    sp_deciding_margins_draw (pen, comparison, -1, rect);
+}
+
+double
+small_charts_height (guint n, double width)
+{
+  return sp_small_charts_height (width / SCALE, n) * SCALE;
+}
+
+static void
+draw_kind (SpPen *pen, const SpFindings *findings, const SpPaperFigure *figure, const FigureAxes *axes, const SpRect *rect)
 {
   SpView view;
   switch (figure->kind) {
   case SP_FIGURE_CHART:
-  case SP_FIGURE_OVERLAY: draw_plot (pen, findings, figure, bottom_dbm, top_dbm, rect); break;
+  case SP_FIGURE_OVERLAY: draw_plot (pen, findings, figure, axes, rect); break;
   case SP_FIGURE_EVIDENCE: sp_evidence_draw (pen, &findings->conditions[figure->condition].emissions[figure->emission], rect); break;
   case SP_FIGURE_STAIRCASE:
     sp_view_init (&view);
@@ -84,21 +111,30 @@ draw_kind (SpPen *pen, const SpFindings *findings, const SpPaperFigure *figure, 
     sp_staircase_draw (pen, findings, &view, rect);
     break;
   case SP_FIGURE_LOSS: sp_loss_curve_draw (pen, figure->chain, figure->stage, rect); break;
+  case SP_FIGURE_MARGINS:
+  case SP_FIGURE_SMALL: draw_comparison (pen, findings, figure, rect); break;
   }
 }
 
 gboolean
-draw_figure_alone (cairo_t *cr, const SpFindings *findings, const SpPaperFigure *figure, double bottom_dbm, double top_dbm, double width,
-                   double height)
+draw_figure_as (cairo_t *cr, const SpFindings *findings, const SpPaperFigure *figure, const FigureAxes *axes, const SpPalette *palette,
+                double width, double height)
 {
   cairo_save (cr);
   cairo_scale (cr, SCALE, SCALE);
   g_autoptr (SpPen) pen = sp_pen_new (cr, FALSE, NULL);
-  pen->palette = sp_palette_paper (figure->kind != SP_FIGURE_OVERLAY);
+  pen->palette = palette;
   SpRect rect = { 0, 0, width / SCALE, height / SCALE };
-  draw_kind (pen, findings, figure, bottom_dbm, top_dbm, &rect);
+  draw_kind (pen, findings, figure, axes, &rect);
   cairo_restore (cr);
   return !sp_pen_failed (pen);
+}
+
+gboolean
+draw_figure_alone (cairo_t *cr, const SpFindings *findings, const SpPaperFigure *figure, const FigureAxes *axes, double width,
+                   double height)
+{
+  return draw_figure_as (cr, findings, figure, axes, sp_palette_paper (figure->kind != SP_FIGURE_OVERLAY), width, height);
 }
 
 gboolean
@@ -106,7 +142,7 @@ draw_figure (cairo_t *cr, const SpFindings *findings, const Item *item)
 {
   cairo_save (cr);
   cairo_translate (cr, item->rect.x, item->rect.y);
-  gboolean drawn = draw_figure_alone (cr, findings, item->figure, item->bottom_dbm, item->top_dbm, item->rect.width, item->rect.height);
+  gboolean drawn = draw_figure_alone (cr, findings, item->figure, &item->axes, item->rect.width, item->rect.height);
   cairo_restore (cr);
   return drawn;
 }
@@ -122,9 +158,15 @@ figure_alt (const SpFindings *findings, const SpPaperFigure *figure)
   return said ? said : g_strdup (figure->alt ? figure->alt : "");
 }
 
+static gboolean
+has_area (const SpFindings *findings, const SpPaperFigure *figure)
+{
+  return figure->kind == SP_FIGURE_CHART && findings->conditions[figure->condition].n_corrected > 0;
+}
+
 /* From the lowest to the highest of several charts, so that they compare. */
 void
-shared_levels (const SpFindings *findings, const GPtrArray *figures, double width, double height, double *bottom_dbm, double *top_dbm)
+share_levels (const SpFindings *findings, const GPtrArray *figures, double width, double height, FigureAxes *axes)
 {
   g_autofree gboolean *hidden = g_new0 (gboolean, findings->n + 1);
   g_autofree guint *rows = g_new0 (guint, findings->n + 1);
@@ -132,17 +174,21 @@ shared_levels (const SpFindings *findings, const GPtrArray *figures, double widt
   cairo_t *cr = cairo_create (surface);
   SpPen *pen = sp_pen_new (cr, FALSE, NULL);
   SpRect rect = { 0, 0, width / SCALE, height / SCALE };
-  *bottom_dbm = *top_dbm = NAN;
+  FigureAxes shared = *axes;
   for (guint i = 0; i < figures->len && figures->len > 1; i++) {
     const SpPaperFigure *figure = g_ptr_array_index (figures, i);
     SpView view;
-    if (figure->kind != SP_FIGURE_CHART || findings->conditions[figure->condition].n_corrected == 0)
+    if (!has_area (findings, figure))
       continue;
-    view_of (findings, figure, NAN, NAN, hidden, rows, &view);
+    view_of (findings, figure, axes, hidden, rows, &view);
     g_autoptr (SpPlot) plot = sp_plot_new (pen, findings, &view, &rect);
-    *bottom_dbm = fmin (*bottom_dbm, sp_plot_level_axis (plot)->from);
-    *top_dbm = fmax (*top_dbm, sp_plot_level_axis (plot)->to);
+    const SpAxis *levels = sp_plot_level_axis (plot);
+    const SpRect *area = sp_plot_area (plot);
+    shared.bottom_dbm = fmin (shared.bottom_dbm, levels->from);
+    shared.top_dbm = fmax (shared.top_dbm, levels->to);
+    shared.right = fmax (shared.right, rect.width - area->x - area->width);
   }
+  *axes = shared;
   sp_pen_free (pen);
   cairo_destroy (cr);
   cairo_surface_destroy (surface);
@@ -184,8 +230,8 @@ lay_figures (Layouter *layouter, const SpPaperBlock *block, double width, Piece 
 {
   guint n = block->figures->len, abreast = CLAMP (block->abreast, 1, MAX (n, 1));
   double height = block->least + (block->best - block->least) * layouter->stretch, part = (width - (abreast - 1) * ABREAST_GAP) / abreast;
-  double bottom_dbm, top_dbm;
-  shared_levels (layouter->findings, block->figures, part, height, &bottom_dbm, &top_dbm);
+  FigureAxes axes = FREE_AXES;
+  share_levels (layouter->findings, block->figures, part, height, &axes);
   guint from = piece->items->len;
   for (guint i = 0; i < n; i++) {
     if (i && i % abreast == 0)
@@ -193,10 +239,8 @@ lay_figures (Layouter *layouter, const SpPaperBlock *block, double width, Piece 
     lay_one (layouter, g_ptr_array_index (block->figures, i), (i % abreast) * (part + ABREAST_GAP), part, height, piece);
   }
   piece->height += n ? height : 0;
-  for (guint i = from; i < piece->items->len; i++) {
-    g_array_index (piece->items, Item, i).bottom_dbm = bottom_dbm;
-    g_array_index (piece->items, Item, i).top_dbm = top_dbm;
-  }
+  for (guint i = from; i < piece->items->len; i++)
+    g_array_index (piece->items, Item, i).axes = axes;
   if (block->runs->len == 0)
     return;
   Item *caption = piece_text (piece, type_runs (layouter, TYPE_CAPTION, block->runs, width), 0, piece->height + 2, "Caption");

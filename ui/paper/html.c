@@ -6,7 +6,6 @@
 #include "ui/figure/pen/glyph.h"
 #include "ui/paper/layout.h"
 
-#include <cairo-svg.h>
 #include <errno.h>
 #include <glib/gi18n-lib.h>
 #include <math.h>
@@ -70,92 +69,33 @@ add_runs (Html *html, const SpTextRuns *runs)
 
 /* ---- drawings ---- */
 
-static cairo_status_t
-append (void *bytes, const unsigned char *data, unsigned length)
-{
-  g_string_append_len (bytes, (const char *) data, length);
-  return CAIRO_STATUS_SUCCESS;
-}
-
-/* Every name in an SVG of cairo's becomes its own figure's, for several stand in one page, and is numbered as it comes: cairo goes on counting from one
- * drawing to the next. Names stand in id="x", in links "#x" and in url(#x). */
-static void
-add_renamed (Html *html, const char *svg)
-{
-  static const char *const marks[] = { " id=\"", "href=\"#", "url(#" };
-  g_autoptr (GHashTable) names = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
-  while (*svg) {
-    gsize next = strlen (svg), length = 0;
-    for (guint i = 0; i < G_N_ELEMENTS (marks); i++) {
-      const char *at = strstr (svg, marks[i]);
-      if (at && (gsize) (at - svg) < next) {
-        next = (gsize) (at - svg);
-        length = strlen (marks[i]);
-      }
-    }
-    g_string_append_len (html->out, svg, (gssize) (next + length));
-    svg += next + length;
-    if (length == 0)
-      break;
-    char *name = g_strndup (svg, strcspn (svg, "\")"));
-    svg += strlen (name);
-    guint number = GPOINTER_TO_UINT (g_hash_table_lookup (names, name));
-    if (number == 0)
-      number = g_hash_table_size (names) + 1;
-    g_hash_table_insert (names, name, GUINT_TO_POINTER (number));
-    g_string_append_printf (html->out, "f%u-%u", html->figures, number);
-  }
-}
-
-typedef void (*Draw) (cairo_t *cr, gpointer data);
-
 /* `title` says what it is, `alt` in full what it shows; NULL: it adds nothing to the words beside it. */
 static void
-add_svg (Html *html, double width, double height, const char *title, const char *alt, Draw draw, gpointer data)
+add_svg (Html *html, double width, double height, const char *title, const char *alt, SvgDraw draw, gpointer data)
 {
-  g_autoptr (GString) svg = g_string_new (NULL);
-  cairo_surface_t *surface = cairo_svg_surface_create_for_stream (append, svg, width, height);
-  cairo_t *cr = cairo_create (surface);
-  draw (cr, data);
-  html->failed = html->failed || cairo_status (cr) != CAIRO_STATUS_SUCCESS;
-  cairo_destroy (cr);
-  cairo_surface_finish (surface);
-  html->failed = html->failed || cairo_surface_status (surface) != CAIRO_STATUS_SUCCESS;
-  cairo_surface_destroy (surface);
-  const char *begin = strstr (svg->str, "<svg"), *inside = begin ? strchr (begin, '>') : NULL;
-  if (!inside)
-    return;
-  html->figures++;
-  g_string_append_printf (
-      html->out,
-      "<svg xmlns=\"http://www.w3.org/2000/svg\" xmlns:xlink=\"http://www.w3.org/1999/xlink\" width=\"%.0f\" height=\"%.0f\" "
-      "viewBox=\"0 0 %.0f %.0f\" %s>",
-      width * 4 / 3, height * 4 / 3, width, height, alt ? "role=\"img\"" : "aria-hidden=\"true\"");
-  if (alt) {
-    element (html, "<title>", title, "</title>");
-    element (html, "<desc>", alt, "</desc>");
-  }
-  add_renamed (html, inside + 1);
+  g_autofree char *size = g_strdup_printf ("width=\"%.0f\" height=\"%.0f\"", width * 4 / 3, height * 4 / 3);
+  html->failed = !svg_add (html->out, ++html->figures, size, width, height, title, alt, draw, data) || html->failed;
 }
 
 typedef struct {
   Html *html;
   const SpPaperFigure *figure;
-  double bottom_dbm, top_dbm, width, height;
+  FigureAxes axes;
+  double width, height;
 } Drawn;
 
-static void
+static gboolean
 draw_a_figure (cairo_t *cr, gpointer data)
 {
   Drawn *d = data;
-  if (!draw_figure_alone (cr, d->html->paper->findings, d->figure, d->bottom_dbm, d->top_dbm, d->width, d->height))
-    d->html->failed = TRUE;
+  return draw_figure_alone (cr, d->html->paper->findings, d->figure, &d->axes, d->width, d->height);
 }
 
-static void
+static gboolean
 draw_an_item (cairo_t *cr, gpointer item)
 {
   draw_item (cr, NULL, item);
+  return TRUE;
 }
 
 static void
@@ -178,8 +118,8 @@ static void
 add_figures (Html *html, const SpPaperBlock *block)
 {
   guint n = block->figures->len, abreast = CLAMP (block->abreast, 1, MAX (n, 1));
-  Drawn d = { .html = html, .width = (WIDTH - (abreast - 1) * GAP) / abreast, .height = block->best };
-  shared_levels (html->paper->findings, block->figures, d.width, d.height, &d.bottom_dbm, &d.top_dbm);
+  Drawn d = { .html = html, .axes = FREE_AXES, .width = (WIDTH - (abreast - 1) * GAP) / abreast, .height = block->best };
+  share_levels (html->paper->findings, block->figures, d.width, d.height, &d.axes);
   g_string_append (html->out, "<figure><div class=\"figures\">\n");
   for (guint i = 0; i < n; i++) {
     d.figure = g_ptr_array_index (block->figures, i);

@@ -28,7 +28,7 @@ piece_clear (Piece *piece)
 Item *
 piece_add (Piece *piece, ItemKind kind, double x, double y, double width, double height)
 {
-  Item item = { .kind = kind, .rect = { x, y, width, height }, .value = NAN, .expanded = NAN, .bottom_dbm = NAN, .top_dbm = NAN };
+  Item item = { .kind = kind, .rect = { x, y, width, height }, .value = NAN, .expanded = NAN, .axes = FREE_AXES };
   g_array_append_val (piece->items, item);
   return &g_array_index (piece->items, Item, piece->items->len - 1);
 }

@@ -3,6 +3,7 @@
 
 #include "ui/paper/pages.h"
 
+#include <math.h>
 #include <pango/pangocairo.h>
 
 typedef enum {
@@ -24,6 +25,15 @@ typedef enum {
   N_TYPES
 } Type;
 
+/* What several charts have alike; NaN: each its own. */
+typedef struct {
+  double bottom_dbm, top_dbm, from_hz, to_hz;
+  double right; /* room for names at the right of the area, in the plot's points */
+  gboolean logarithmic;
+} FigureAxes;
+#define FIGURE_LOGARITHMIC 1000 /* from end to end, as a ratio: harmonics read best on a linear axis (common practice) */
+#define FREE_AXES ((FigureAxes){ NAN, NAN, NAN, NAN, NAN, FALSE })
+
 typedef enum { ITEM_TEXT, ITEM_LINE, ITEM_VERDICT, ITEM_ORIGIN, ITEM_ROOM, ITEM_SHARE, ITEM_FIGURE } ItemKind;
 
 typedef struct {
@@ -37,9 +47,9 @@ typedef struct {
   double value, expanded; /* ROOM, SHARE */
   gboolean at_least;
   const SpPaperFigure *figure;
-  double bottom_dbm, top_dbm; /* FIGURE: levels of its row; NaN */
-  const char *tag;            /* structure in a PDF; NULL: an artifact */
-  guint table, row;           /* cells: of which table and row, from 1; 0: of none */
+  FigureAxes axes;  /* FIGURE: shared with its row */
+  const char *tag;  /* structure in a PDF; NULL: an artifact */
+  guint table, row; /* cells: of which table and row, from 1; 0: of none */
   char *link;
 } Item;
 
@@ -101,11 +111,16 @@ void lay_title_block (Layouter *layouter, const SpPaperBlock *block, double widt
 void lay_figures (Layouter *layouter, const SpPaperBlock *block, double width, Piece *piece);
 gboolean draw_figure (cairo_t *cr, const SpFindings *findings, const Item *item);
 /* Of an HTML page's figures too: on its own, from (0, 0). */
-gboolean draw_figure_alone (cairo_t *cr, const SpFindings *findings, const SpPaperFigure *figure, double bottom_dbm, double top_dbm,
-                            double width, double height);
+gboolean draw_figure_alone (cairo_t *cr, const SpFindings *findings, const SpPaperFigure *figure, const FigureAxes *axes, double width,
+                            double height);
+/* The same in other colours. */
+gboolean draw_figure_as (cairo_t *cr, const SpFindings *findings, const SpPaperFigure *figure, const FigureAxes *axes,
+                         const SpPalette *palette, double width, double height);
 /* What a figure shows, for who cannot see it. (transfer full) */
 char *figure_alt (const SpFindings *findings, const SpPaperFigure *figure);
-void shared_levels (const SpFindings *findings, const GPtrArray *figures, double width, double height, double *bottom_dbm, double *top_dbm);
+/* Levels of all charts among these, and room at their right; two at least, else `axes` stays as it is. */
+void share_levels (const SpFindings *findings, const GPtrArray *figures, double width, double height, FigureAxes *axes);
+double small_charts_height (guint n, double width); /* of SP_FIGURE_SMALL */
 
 /* draw.c */
 void draw_item (cairo_t *cr, const SpFindings *findings, const Item *item);

@@ -30,12 +30,12 @@ date_of (const SpBench *bench)
   return bench->date ? g_strconcat (bench->date, "T00:00:00Z", NULL) : g_strdup ("");
 }
 
-static void
-describe (cairo_surface_t *surface, const SpPaper *paper)
+void
+pdf_describe (cairo_surface_t *surface, const SpPaper *paper, const char *title, const char *subject)
 {
-  g_autofree char *title = sp_clean (paper->title), *date = date_of (paper->findings->bench);
-  cairo_pdf_surface_set_metadata (surface, CAIRO_PDF_METADATA_TITLE, title);
-  cairo_pdf_surface_set_metadata (surface, CAIRO_PDF_METADATA_SUBJECT, paper->subject);
+  g_autofree char *clean = sp_clean (title), *about = sp_clean (subject), *date = date_of (paper->findings->bench);
+  cairo_pdf_surface_set_metadata (surface, CAIRO_PDF_METADATA_TITLE, clean);
+  cairo_pdf_surface_set_metadata (surface, CAIRO_PDF_METADATA_SUBJECT, about);
   cairo_pdf_surface_set_metadata (surface, CAIRO_PDF_METADATA_CREATOR, "Spurproof " SP_VERSION);
   cairo_pdf_surface_set_metadata (surface, CAIRO_PDF_METADATA_CREATE_DATE, date);
   cairo_pdf_surface_set_metadata (surface, CAIRO_PDF_METADATA_MOD_DATE, date);
@@ -81,7 +81,7 @@ paper_to_pdf (const SpPaper *paper, SpPaperSize size, GError **error)
   sp_pages_sheet (size, &width, &height);
   g_autoptr (SpPages) pages = sp_pages_new (paper, size);
   cairo_surface_t *surface = cairo_pdf_surface_create_for_stream (append, bytes, width, height);
-  describe (surface, paper);
+  pdf_describe (surface, paper, paper->title, paper->subject);
   cairo_status_t status = draw_all (surface, paper, pages);
   cairo_surface_destroy (surface);
   if (status == CAIRO_STATUS_SUCCESS && (errno == ENOMEM || !sp_pdf_is_whole ((const char *) bytes->data, bytes->len)))

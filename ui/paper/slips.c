@@ -1,5 +1,5 @@
 /* slips.c - a slip for each radio, each in a file of its own */
-#include "ui/paper/export.h"
+#include "ui/paper/private.h"
 
 #include "core/quantity/error.h"
 #include "core/quantity/file.h"
@@ -7,11 +7,9 @@
 #include <errno.h>
 #include <glib/gstdio.h>
 
-/* A name that no slip of this run has yet: "X", else "X-2" ... (transfer full) */
-static char *
-free_name (GHashTable *taken, const SpBench *bench, guint radio)
+char *
+name_free (GHashTable *taken, const char *name)
 {
-  g_autofree char *name = sp_paper_file_name (bench, radio);
   char *free = g_strdup (name), *folded;
   for (guint n = 2; g_hash_table_contains (taken, folded = g_utf8_casefold (free, -1)); n++) { /* some file systems do not tell a from A */
     g_free (folded);
@@ -42,8 +40,8 @@ sp_paper_write_slips (const SpFindings *findings, const char *folder, SpPaperSiz
   if (g_mkdir_with_parents (folder, 0777) != 0)
     return sp_fail (error, SP_ERROR_IO, "%s: %s", folder, g_strerror (errno));
   for (guint i = 0; i < findings->bench->n_radios; i++) {
-    g_autofree char *name = free_name (taken, findings->bench, i), *file = g_strconcat (name, ".pdf", NULL),
-                    *path = g_build_filename (folder, file, NULL);
+    g_autofree char *own = sp_paper_file_name (findings->bench, i), *name = name_free (taken, own),
+                    *file = g_strconcat (name, ".pdf", NULL), *path = g_build_filename (folder, file, NULL);
     if (!write_slip (findings, i, size, path, may_replace, error))
       return FALSE;
   }

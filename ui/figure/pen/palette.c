@@ -71,4 +71,22 @@ sp_palette_paper (gboolean alone)
   return &paper[alone ? 1 : 0];
 }
 
+const SpPalette *
+sp_palette_grey (gboolean alone)
+{
+  static SpPalette grey[2];
+  static gsize made;
+  if (g_once_init_enter (&made)) {
+    for (int i = 0; i < 2; i++) {
+      grey[i] = *sp_palette_paper (i == 1);
+      grey[i].limit = grey[i].ink;
+      grey[i].fog = (SpColour){ 0.84, 0.84, 0.84 };
+      for (guint k = 0; k < SP_TRACE_INKS; k++) /* their dashes tell them apart */
+        grey[i].trace[k] = grey[i].ink;
+    }
+    g_once_init_leave (&made, 1);
+  }
+  return &grey[alone ? 1 : 0];
+}
+
 const SpDash sp_trace_dashes[SP_TRACE_DASHES] = { { 0 }, { 2, { 7, 3 } }, { 2, { 2, 3 } }, { 4, { 7, 3, 2, 3 } } };

@@ -28,6 +28,8 @@ const SpPalette *sp_palette (gboolean dark);
 const SpPalette *sp_palette_strong (gboolean dark);
 /* A printer's: white paper, black ink, red for the limit alone, and a dash for each trace. `alone`: traces are ink too. */
 const SpPalette *sp_palette_paper (gboolean alone);
+/* The same without a colour: the limit is black too, told by its ticks. */
+const SpPalette *sp_palette_grey (gboolean alone);
 
 /* Lengths on and off in turn, in points; n 0: drawn through. */
 typedef struct {

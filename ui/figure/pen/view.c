@@ -11,7 +11,7 @@ void
 sp_view_init (SpView *view)
 {
   *view = (SpView){
-    .all_sweeps = TRUE, .from_hz = NAN, .to_hz = NAN, .bottom_dbm = NAN, .top_dbm = NAN, .pointer_hz = NAN, .ruler_hz = NAN
+    .all_sweeps = TRUE, .from_hz = NAN, .to_hz = NAN, .bottom_dbm = NAN, .top_dbm = NAN, .pointer_hz = NAN, .ruler_hz = NAN, .right = NAN
   };
 }
 

@@ -22,6 +22,7 @@ typedef struct {
   gboolean bare;      /* no words, numbers or room for them: a small chart */
   gboolean alone;     /* a chart of one condition, which is named beside it: not at its lines' ends */
   gboolean one_scale; /* no second level axis at the right */
+  double right;       /* room at the right for names, in points, so that several charts' areas are alike; NaN: as wide as they are */
   gboolean dark;
   double pointer_hz; /* NaN: no pointer */
   double ruler_hz;   /* what the pointer is read against; NaN: no ruler */

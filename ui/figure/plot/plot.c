@@ -54,6 +54,8 @@ static double
 right_margin (const SpPlot *plot, SpPen *pen)
 {
   double widest = 0;
+  if (!isnan (plot->view.right))
+    return plot->view.right;
   for (guint i = 0; i < plot->findings->n && !plot->view.alone; i++) {
     if (!sp_view_shows (&plot->view, plot->findings, i))
       continue;

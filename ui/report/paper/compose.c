@@ -4,7 +4,6 @@
 #include "core/quantity/clean.h"
 
 #include <glib/gi18n-lib.h>
-#include <math.h>
 #include <string.h>
 
 static void
@@ -259,7 +258,6 @@ paper_figure (SpPaperBlock *block, SpFigureKind kind, const SpFindings *findings
   SpPaperFigure *figure = g_new0 (SpPaperFigure, 1);
   figure->kind = kind;
   figure->condition = condition;
-  figure->bottom_dbm = figure->top_dbm = NAN;
   if (kind == SP_FIGURE_CHART)
     figure->alt = sp_words_chart (findings, condition);
   g_ptr_array_add (block->figures, figure);
@@ -312,6 +310,24 @@ add_name (GString *out, const char *text)
 
 #define NAME_MOST 120 /* bytes: with "-2" and an ending below what file systems take (255) */
 
+static void
+cut_name (GString *name)
+{
+  if (name->len > NAME_MOST) {
+    const char *end = g_utf8_find_prev_char (name->str, name->str + NAME_MOST);
+    g_string_truncate (name, (gsize) (end - name->str));
+  }
+}
+
+char *
+sp_paper_safe_name (const char *text)
+{
+  g_autoptr (GString) name = g_string_new (NULL);
+  add_name (name, text);
+  cut_name (name);
+  return g_string_free (g_steal_pointer (&name), FALSE);
+}
+
 char *
 sp_paper_file_name (const SpBench *bench, guint radio)
 {
@@ -323,9 +339,6 @@ sp_paper_file_name (const SpBench *bench, guint radio)
     g_string_append_c (name, '-');
     add_name (name, bench->radios[radio].serial);
   }
-  if (name->len > NAME_MOST) {
-    const char *end = g_utf8_find_prev_char (name->str, name->str + NAME_MOST);
-    g_string_truncate (name, (gsize) (end - name->str));
-  }
+  cut_name (name);
   return g_string_free (g_steal_pointer (&name), FALSE);
 }

@@ -62,21 +62,28 @@ typedef struct {
 
 /* ---- figures ---- */
 
-typedef enum { SP_FIGURE_CHART, SP_FIGURE_OVERLAY, SP_FIGURE_EVIDENCE, SP_FIGURE_STAIRCASE, SP_FIGURE_LOSS } SpFigureKind;
+typedef enum {
+  SP_FIGURE_CHART,
+  SP_FIGURE_OVERLAY,
+  SP_FIGURE_EVIDENCE,
+  SP_FIGURE_STAIRCASE,
+  SP_FIGURE_LOSS,
+  SP_FIGURE_MARGINS, /* of all conditions */
+  SP_FIGURE_SMALL    /* a small chart for each of `conditions` */
+} SpFigureKind;
 
 typedef struct {
   SpFigureKind kind;
   guint condition;      /* index into the findings; of an overlay the first */
-  guint n_conditions;   /* OVERLAY */
+  guint n_conditions;   /* OVERLAY, SMALL */
   guint *conditions;    /* in the order of the list */
-  guint *rows;          /* OVERLAY: of each condition of the findings, its number in the list */
+  guint *rows;          /* OVERLAY, SMALL: of each condition of the findings, its number in the list */
   int emission;         /* EVIDENCE */
   const SpChain *chain; /* LOSS */
   guint stage;
-  gboolean all_sweeps;        /* CHART: also, faintly, those that are not judged; and an axis in dBc */
-  double bottom_dbm, top_dbm; /* CHART: levels shared with its neighbours; NaN: fitted */
-  char *title, *aside;        /* above it: its name, its settings; NULL */
-  char *alt;                  /* what it shows, in words; NULL: its plot says it (ui/figure) */
+  gboolean all_sweeps; /* CHART: also, faintly, those that are not judged; and an axis in dBc */
+  char *title, *aside; /* above it: its name, its settings; NULL */
+  char *alt;           /* what it shows, in words; NULL: its plot says it (ui/figure) */
 } SpPaperFigure;
 
 /* ---- blocks ---- */
@@ -132,8 +139,12 @@ typedef enum { SP_PAPER_A4, SP_PAPER_LETTER, SP_PAPER_A5, SP_N_PAPERS } SpPaperS
 SpPaper *sp_paper_slip (const SpFindings *findings, guint radio, SpPaperSize size);
 /* The club's report: all conditions, worst first, or those of one radio (index; -1: all). (transfer full) */
 SpPaper *sp_paper_report (const SpFindings *findings, int radio);
+/* The report with figures after it that no page of it has room for: all conditions against each other. (transfer full) */
+SpPaper *sp_paper_figures (const SpFindings *findings);
 void sp_paper_free (SpPaper *paper);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (SpPaper, sp_paper_free)
 
 /* "RADIO-SERIAL", or "RADIO" without a serial; no character in it that a file system or a shell takes amiss. (transfer full) */
 char *sp_paper_file_name (const SpBench *bench, guint radio);
+/* Any words likewise. (transfer full) */
+char *sp_paper_safe_name (const char *text);

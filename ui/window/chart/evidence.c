@@ -57,6 +57,9 @@ content (SpFoundItem *item)
   if (says) {
     GtkWidget *plot = sp_paper_new (draw, item);
     gtk_widget_set_size_request (plot, PLOT_WIDTH, PLOT_HEIGHT);
+    gtk_widget_set_focusable (plot, TRUE);
+    sp_paper_add_copying (plot, draw, item);
+    gtk_widget_set_tooltip_text (plot, _ ("Ctrl+C copies it as a picture."));
     gtk_accessible_update_property (GTK_ACCESSIBLE (plot), GTK_ACCESSIBLE_PROPERTY_LABEL, _ ("Level against attenuation"),
                                     GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, says, -1);
     gtk_box_append (GTK_BOX (box), plot);

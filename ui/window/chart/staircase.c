@@ -277,11 +277,12 @@ sp_staircase_init (SpStaircase *self)
   GtkWidget *widget = GTK_WIDGET (self);
   self->over = -1;
   sp_paper_set (widget, draw, self);
+  sp_paper_add_copying (widget, draw, self);
   gtk_widget_set_focusable (widget, TRUE);
   gtk_widget_set_tooltip_text (
       widget,
       _ ("Drag a tread to reorder the chain, click it to edit its stage, drop a loss table, a two-port or a run on it. Keys: Left, Right, "
-         "Shift with them, Enter."));
+         "Shift with them, Enter; Ctrl+C copies the picture."));
   add_pointer (self);
   add_keys (self);
 }

@@ -323,6 +323,7 @@ sp_compare_charts_init (SpCompareCharts *self)
   self->bands = choice (self, _ ("Of which band"));
   self->against = choice (self, _ ("Against which radio"));
   self->drawing = sp_paper_new (draw, self);
+  sp_paper_add_copying (self->drawing, draw, self);
   self->samples = sp_compare_samples_new ();
   gtk_widget_set_focusable (self->drawing, TRUE);
   gtk_widget_add_css_class (self->drawing, "chart");

@@ -11,9 +11,9 @@
 #include "ui/window/dialogs/bench-dialog.h"
 #include "ui/window/dialogs/budget.h"
 #include "ui/window/dialogs/condition-dialog.h"
-#include "ui/window/dialogs/paper-dialog.h"
 #include "ui/window/dialogs/whatif.h"
 #include "ui/window/import/import.h"
+#include "ui/window/pages/paper-page.h"
 #include "ui/window/pages/radio-move.h"
 #include "ui/window/pages/radios.h"
 #include "ui/window/pages/spectrum-page.h"
@@ -237,6 +237,13 @@ picture (GtkWidget *widget, const char *action, GVariant *parameter)
   sp_window_ask_picture (SP_WINDOW (widget));
 }
 
+static void
+figures (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  (void) action, (void) parameter;
+  sp_window_ask_figures (SP_WINDOW (widget));
+}
+
 /* ---- the rest ---- */
 
 static void
@@ -327,7 +334,7 @@ sp_window_update_actions (SpWindow *self)
   gtk_widget_action_set_enabled (widget, "win.redo", sp_book_redo_label (book) != NULL);
   gtk_widget_action_set_enabled (widget, "win.move-up", some && i > 0);
   gtk_widget_action_set_enabled (widget, "win.move-down", some && i + 1 < bench->n_conditions);
-  static const char *const of_findings[] = { "win.spreadsheet", "win.spreadsheet-sweeps", "win.picture", "win.paper" };
+  static const char *const of_findings[] = { "win.spreadsheet", "win.spreadsheet-sweeps", "win.picture", "win.figures" };
   for (guint j = 0; j < G_N_ELEMENTS (of_findings); j++)
     gtk_widget_action_set_enabled (widget, of_findings[j], found && bench->n_conditions > 0);
   gtk_widget_action_set_enabled (widget, "win.moves", found);
@@ -348,7 +355,7 @@ show_keys (GtkWidget *widget, const char *action, GVariant *parameter)
 static void
 add_pages (GtkWidgetClass *klass)
 {
-  static const char *const pages[] = { "spectrum", "chain", "range", "compare" };
+  static const char *const pages[] = { "spectrum", "chain", "range", "compare", "report" };
   gtk_widget_class_install_action (klass, "win.page", "s", sp_window_go_to_page);
   for (guint i = 0; i < G_N_ELEMENTS (pages); i++)
     gtk_widget_class_add_binding_action (klass, GDK_KEY_1 + i, GDK_ALT_MASK, "win.page", "s", pages[i]);
@@ -368,6 +375,7 @@ static const struct {
   { "win.spreadsheet", spreadsheet, GDK_KEY_e, GDK_CONTROL_MASK },
   { "win.spreadsheet-sweeps", spreadsheet, GDK_KEY_e, GDK_CONTROL_MASK | GDK_ALT_MASK },
   { "win.picture", picture, GDK_KEY_e, GDK_CONTROL_MASK | GDK_SHIFT_MASK },
+  { "win.figures", figures, GDK_KEY_g, GDK_CONTROL_MASK },
   { "win.paper", sp_window_show_paper, GDK_KEY_p, GDK_CONTROL_MASK },
   { "win.stop-report", sp_window_stop_report, GDK_KEY_period, GDK_CONTROL_MASK },
   { "win.find", find_radio, GDK_KEY_f, GDK_CONTROL_MASK },
@@ -414,7 +422,7 @@ sp_window_class_add_actions (GtkWidgetClass *klass)
   gtk_widget_class_install_action (klass, "win.undo", NULL, undo);                   /* their keys: entry.c */
   gtk_widget_class_install_action (klass, "win.redo", NULL, redo);
   gtk_widget_class_install_action (klass, "win.open-written", "s", sp_window_open_written);               /* of the toast */
-  gtk_widget_class_install_action (klass, "win.write-paper", SP_PAPER_ASKED_TYPE, sp_window_write_paper); /* of paper-dialog.c */
+  gtk_widget_class_install_action (klass, "win.write-paper", SP_PAPER_ASKED_TYPE, sp_window_write_paper); /* of paper-page.c */
   gtk_widget_class_install_action (klass, "win.edit-stage", "i", sp_window_edit_stage);                   /* its key: staircase.c */
   gtk_widget_class_install_action (klass, "win.step", "i", sp_window_step);                               /* a row of steps.c */
   gtk_widget_class_install_action (klass, "win.open-path", "s", open_path);                               /* of begin-page.c */

@@ -9,6 +9,7 @@
 #include "ui/window/begin/why-view.h"
 #include "ui/window/chain/chain-page.h"
 #include "ui/window/pages/compare-page.h"
+#include "ui/window/pages/paper-page.h"
 #include "ui/window/pages/range-page.h"
 #include "ui/window/pages/spectrum-page.h"
 #include "ui/window/widgets/ask-user.h"
@@ -30,6 +31,10 @@ static const struct {
   { "compare",
     N_ ("There is nothing to be compared yet. Bring in the sweeps of several radios, or of one in several bands: then they stand here side "
         "by side."),
+    N_ ("Import sweeps…"), "win.import" },
+  { "report",
+    N_ ("There is nothing to be handed over yet. Bring in a radio's sweep: then its slip and the report stand here as they will be "
+        "printed."),
     N_ ("Import sweeps…"), "win.import" },
 };
 
@@ -78,9 +83,10 @@ fill_page (SpWindow *self)
   GtkWidget *place = gtk_stack_get_visible_child (GTK_STACK (self->pages));
   if (place == self->help || gtk_widget_get_first_child (place))
     return;
-  GtkWidget *page = place == self->chain   ? sp_chain_page_new (self->session)
-                    : place == self->range ? sp_range_page_new (self->session)
-                                           : sp_compare_page_new (self->session);
+  GtkWidget *page = place == self->chain    ? sp_chain_page_new (self->session)
+                    : place == self->range  ? sp_range_page_new (self->session)
+                    : place == self->report ? sp_paper_page_new (self->session)
+                                            : sp_compare_page_new (self->session);
   gtk_widget_set_hexpand (page, TRUE);
   gtk_box_append (GTK_BOX (place), page);
   follow_notes (self);
@@ -127,11 +133,13 @@ sp_window_add_pages (SpWindow *self)
   self->chain = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
   self->range = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
   self->compare = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
+  self->report = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
   show_in_place (self, self->spectrum);
   add_page (self, self->place, "spectrum", _ ("Spectrum"));
   add_page (self, self->chain, "chain", _ ("Chain"));
   add_page (self, self->range, "range", _ ("Range"));
   add_page (self, self->compare, "compare", _ ("Compare"));
+  add_page (self, self->report, "report", _ ("Report"));
   follow_begun (self);
   g_signal_connect_object (self->pages, "notify::visible-child", G_CALLBACK (fill_page), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (self->session, "notify::title", G_CALLBACK (follow_begun), self, G_CONNECT_SWAPPED); /* of any edit */

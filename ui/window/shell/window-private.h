@@ -4,12 +4,12 @@
 #include "ui/window/shell/window.h"
 #include "ui/window/widgets/toast.h"
 
-#define SP_WINDOW_NOTES 2 /* pages that have nothing to show before there is a radio */
+#define SP_WINDOW_NOTES 3 /* pages that have nothing to show before there is a radio */
 
 struct _SpWindow {
   GtkApplicationWindow parent_instance;
   SpSession *session;
-  GtkWidget *pages, *spectrum, *chain, *range, *compare;
+  GtkWidget *pages, *spectrum, *chain, *range, *compare, *report;
   GtkWidget *place;                  /* of the spectrum, or of what stands in its stead: */
   GtkWidget *begin, *why, *help;     /* made when they are shown first; NULL */
   GtkWidget *notes[SP_WINDOW_NOTES]; /* in the stead of pages without a radio; NULL */
@@ -66,6 +66,7 @@ void sp_window_open_menu (GtkMenuButton *button, gpointer window);
 
 void sp_window_ask_spreadsheet (SpWindow *window, gboolean traces);
 void sp_window_ask_picture (SpWindow *window);
+void sp_window_ask_figures (SpWindow *window);
 void sp_window_open_written (GtkWidget *window, const char *action, GVariant *uri);
 void sp_window_write_paper (GtkWidget *window, const char *action, GVariant *asked);
 void sp_window_show_paper (GtkWidget *window, const char *action, GVariant *nothing);

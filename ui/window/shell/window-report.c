@@ -8,7 +8,7 @@
 #include "ui/figure/figure.h"
 #include "ui/paper/export.h"
 #include "ui/report/workbook/workbook.h"
-#include "ui/window/dialogs/paper-dialog.h"
+#include "ui/window/pages/paper-page.h"
 #include "ui/window/session/handed.h"
 #include "ui/window/widgets/ask-file.h"
 #include "ui/window/widgets/items.h"
@@ -18,7 +18,7 @@
 /* A window that closed before that would tell nobody that there is no report. The spreadsheet is put together in a file without a name
  * (memfd_create), so the only name that it ever has is the user's. */
 
-typedef enum { WRITES_WORKBOOK, WRITES_TRACES, WRITES_PICTURE, WRITES_PAPER } Writes; /* TRACES: a workbook with them */
+typedef enum { WRITES_WORKBOOK, WRITES_TRACES, WRITES_PICTURE, WRITES_PAPER, WRITES_FIGURES } Writes; /* TRACES: a workbook with them */
 
 typedef struct {
   SpKeptView kept;
@@ -57,15 +57,20 @@ make (const Report *r, GError **error)
   case WRITES_TRACES: return sp_workbook_export (r->kept.findings, &r->kept.view, r->writes == WRITES_TRACES, error);
   case WRITES_PICTURE: return sp_figure_export (r->format, 1600, 1000, r->kept.findings, &r->kept.view, error);
   case WRITES_PAPER: return make_paper (r, error);
+  case WRITES_FIGURES: break; /* several files */
   }
   g_return_val_if_reached (NULL);
 }
 
+/* Into a folder. */
 static void
-write_slips (GTask *task, const Report *r)
+write_several (GTask *task, const Report *r)
 {
   GError *error = NULL;
-  if (sp_paper_write_slips (r->kept.findings, r->path, r->asked.size, NULL, &error))
+  SpFiguresAsked asked;
+  sp_figures_asked_init (&asked);
+  if (r->writes == WRITES_FIGURES ? sp_paper_write_figures (r->kept.findings, r->path, &asked, NULL, g_task_get_cancellable (task), &error)
+                                  : sp_paper_write_slips (r->kept.findings, r->path, r->asked.size, NULL, &error))
     g_task_return_boolean (task, TRUE);
   else
     g_task_return_error (task, error);
@@ -77,8 +82,8 @@ write_report (GTask *task, gpointer source, gpointer data, GCancellable *cancell
   (void) source;
   Report *r = data;
   GError *error = NULL;
-  if (r->writes == WRITES_PAPER && r->asked.what == SP_PAPER_SLIPS) {
-    write_slips (task, r);
+  if (r->writes == WRITES_FIGURES || (r->writes == WRITES_PAPER && r->asked.what == SP_PAPER_SLIPS)) {
+    write_several (task, r);
     return;
   }
   g_autoptr (GBytes) bytes = make (r, &error);
@@ -226,7 +231,19 @@ sp_window_ask_picture (SpWindow *self)
   sp_ask_save (GTK_WIDGET (self), _ ("Write the picture: its ending says PNG, SVG or PDF"), "*", _ ("chart.png"), NULL, picture_to);
 }
 
-/* Asked for by the dialog of papers: uri, what, sheet. */
+static void
+figures_to (GtkWidget *window, GFile *folder)
+{
+  begin_report (SP_WINDOW (window), folder, WRITES_FIGURES, NULL);
+}
+
+void
+sp_window_ask_figures (SpWindow *self)
+{
+  sp_ask_folder (GTK_WIDGET (self), _ ("A folder for all figures, as SVG, PDF and PNG, and their captions"), figures_to);
+}
+
+/* Asked for by the page of papers: uri, what, sheet. */
 void
 sp_window_write_paper (GtkWidget *widget, const char *action, GVariant *asked)
 {
@@ -242,7 +259,7 @@ void
 sp_window_show_paper (GtkWidget *widget, const char *action, GVariant *nothing)
 {
   (void) action, (void) nothing;
-  sp_paper_dialog_show (GTK_WINDOW (widget), SP_WINDOW (widget)->session);
+  gtk_widget_activate_action (widget, "win.page", "s", "report");
 }
 
 gboolean

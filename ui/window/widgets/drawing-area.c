@@ -60,6 +60,49 @@ draw_paper (GtkDrawingArea *area, cairo_t *cr, int width, int height, gpointer d
   paper->draw (pen, &rect, paper->owner);
 }
 
+/* As it stands on the screen, with its sheet. */
+static gboolean
+copy_picture (GtkWidget *area, GVariant *arguments, gpointer data)
+{
+  const Paper *paper = data;
+  int scale = gtk_widget_get_scale_factor (area), width = gtk_widget_get_width (area) * scale,
+      height = gtk_widget_get_height (area) * scale;
+  (void) arguments;
+  if (width <= 0 || height <= 0)
+    return FALSE;
+  cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_ARGB32, width, height);
+  cairo_t *cr = cairo_create (surface);
+  cairo_scale (cr, scale, scale);
+  SpPen *pen = sp_widget_pen (cr, sp_widget_is_dark (area));
+  SpRect rect = sp_widget_paper (area);
+  sp_pen_colour (pen, &pen->palette->sheet, 1);
+  cairo_paint (cr);
+  paper->draw (pen, &rect, paper->owner);
+  sp_pen_free (pen);
+  cairo_destroy (cr);
+  cairo_surface_flush (surface);
+  gsize stride = (gsize) cairo_image_surface_get_stride (surface);
+  if (cairo_surface_status (surface) == CAIRO_STATUS_SUCCESS) {
+    g_autoptr (GBytes) bytes = g_bytes_new (cairo_image_surface_get_data (surface), stride * (gsize) height);
+    g_autoptr (GdkTexture) texture = gdk_memory_texture_new (width, height, GDK_MEMORY_DEFAULT, bytes, stride);
+    gdk_clipboard_set_texture (gtk_widget_get_clipboard (area), texture);
+  }
+  cairo_surface_destroy (surface);
+  return TRUE;
+}
+
+void
+sp_paper_add_copying (GtkWidget *drawing_area, SpPaperDraw draw, gpointer owner)
+{
+  Paper *paper = g_new (Paper, 1);
+  *paper = (Paper){ draw, owner };
+  GtkEventController *keys = gtk_shortcut_controller_new ();
+  GtkShortcut *copy = gtk_shortcut_new (gtk_keyval_trigger_new (GDK_KEY_c, GDK_CONTROL_MASK),
+                                        gtk_callback_action_new (copy_picture, paper, g_free));
+  gtk_shortcut_controller_add_shortcut (GTK_SHORTCUT_CONTROLLER (keys), copy);
+  gtk_widget_add_controller (drawing_area, keys);
+}
+
 void
 sp_paper_set (GtkWidget *drawing_area, SpPaperDraw draw, gpointer owner)
 {

@@ -12,6 +12,9 @@ GtkWidget *sp_paper_new (SpPaperDraw draw, gpointer owner);
 /* The same of an area that a template made. */
 void sp_paper_set (GtkWidget *drawing_area, SpPaperDraw draw, gpointer owner);
 
+/* Ctrl+C, where it has the focus, copies what is drawn as a picture. */
+void sp_paper_add_copying (GtkWidget *drawing_area, SpPaperDraw draw, gpointer owner);
+
 #define SP_TYPE_GLYPH (sp_glyph_get_type ())
 G_DECLARE_FINAL_TYPE (SpGlyph, sp_glyph, SP, GLYPH, GtkDrawingArea)
 

@@ -1,35 +1,34 @@
-/* paper-dialog.c - the window of slip and report: its pages as they will be printed, and what to do with them */
-#include "ui/window/dialogs/paper-dialog.h"
+/* paper-page.c - slip and report: its pages as they will be printed, and what to do with them */
+#include "ui/window/pages/paper-page.h"
 
 #include <errno.h>
 #include <glib/gi18n-lib.h>
 
 #include "ui/paper/pages.h"
-#include "ui/window/dialogs/paper-print.h"
+#include "ui/window/pages/paper-print.h"
 #include "ui/window/widgets/ask-file.h"
-#include "ui/window/widgets/dialog.h"
 #include "ui/window/widgets/drawing-area.h"
-#include "ui/window/widgets/entry.h"
 #include "ui/window/widgets/fields.h"
 
-#define PIXELS 1.9 /* a point, of a screen of scale 1: a page is read at its full height */
+#define PIXELS 1.9 /* a point, of a screen of scale 1: a page is read at the width of a window */
 
-#define SP_TYPE_PAPER_WINDOW (sp_paper_window_get_type ())
-G_DECLARE_FINAL_TYPE (SpPaperWindow, sp_paper_window, SP, PAPER_WINDOW, GtkWindow)
+#define SP_TYPE_PAPER_PAGE (sp_paper_page_get_type ())
+G_DECLARE_FINAL_TYPE (SpPaperPage, sp_paper_page, SP, PAPER_PAGE, GtkWidget)
 
-struct _SpPaperWindow {
-  GtkWindow parent_instance;
+struct _SpPaperPage {
+  GtkWidget parent_instance;
   SpSession *session;
+  gboolean following;    /* what the session says: no choice of the user's */
   GCancellable *drawing; /* of the page that is being drawn; NULL: none */
   guint page, pages;     /* from 0; 0 pages: none is known yet */
   /* of the template */
-  GtkWidget *what, *sheet, *before, *after, *number, *picture, *says;
+  GtkWidget *what, *radio, *sheet, *number, *to_width, *scrolled, *picture, *says;
 };
 
-G_DEFINE_FINAL_TYPE (SpPaperWindow, sp_paper_window, GTK_TYPE_WINDOW)
+G_DEFINE_FINAL_TYPE (SpPaperPage, sp_paper_page, GTK_TYPE_WIDGET)
 
 static SpPaperAsked
-asked_of (SpPaperWindow *self)
+asked_of (SpPaperPage *self)
 {
   return (SpPaperAsked){ gtk_drop_down_get_selected (GTK_DROP_DOWN (self->what)) == 1 ? SP_PAPER_REPORT : SP_PAPER_SLIP,
                          (SpPaperSize) MIN (gtk_drop_down_get_selected (GTK_DROP_DOWN (self->sheet)), SP_N_PAPERS - 1) };
@@ -37,7 +36,7 @@ asked_of (SpPaperWindow *self)
 
 /* NULL: nothing is judged, or what was is no longer so. */
 static SpFindings *
-findings_of (SpPaperWindow *self)
+findings_of (SpPaperPage *self)
 {
   SpFindings *findings = self->session ? sp_session_findings (self->session) : NULL; /* the template sets its lists before there is one */
   return findings && sp_session_condition (self->session) < findings->n ? findings : NULL;
@@ -100,7 +99,7 @@ texture_of (cairo_surface_t *surface)
 }
 
 static void
-show_page (SpPaperWindow *self, const Drawing *d)
+show_page (SpPaperPage *self, const Drawing *d)
 {
   g_autoptr (GdkTexture) texture = texture_of (d->drawn);
   g_autofree char *number = g_strdup_printf (_ ("page %u of %u"), d->page + 1, d->pages),
@@ -118,10 +117,10 @@ show_page (SpPaperWindow *self, const Drawing *d)
 static void
 on_drawn (GObject *source, GAsyncResult *result, gpointer data)
 {
-  SpPaperWindow *self = SP_PAPER_WINDOW (source);
+  SpPaperPage *self = SP_PAPER_PAGE (source);
   (void) data;
   gboolean done = g_task_propagate_boolean (G_TASK (result), NULL);
-  if (self->drawing != g_task_get_cancellable (G_TASK (result))) /* another was asked for, or the window closed */
+  if (self->drawing != g_task_get_cancellable (G_TASK (result))) /* another was asked for, or the page is gone */
     return;
   g_clear_object (&self->drawing);
   if (done)
@@ -130,7 +129,7 @@ on_drawn (GObject *source, GAsyncResult *result, gpointer data)
 }
 
 static void
-show (SpPaperWindow *self)
+show (SpPaperPage *self)
 {
   SpFindings *findings = findings_of (self);
   g_cancellable_cancel (self->drawing);
@@ -150,48 +149,38 @@ show (SpPaperWindow *self)
   g_task_run_in_thread (task, draw);
 }
 
-static void
-show_first (SpPaperWindow *self)
-{
-  self->page = 0;
-  show (self);
-}
-
 /* ---- what is done with it ---- */
 
 static void
-say_trouble (GtkWindow *window, const char *what)
+say_trouble (GtkWidget *page, const char *what)
 {
-  gtk_label_set_text (GTK_LABEL (SP_PAPER_WINDOW (window)->says), what);
+  sp_session_trouble (SP_PAPER_PAGE (page)->session, what, NULL);
 }
 
 /* The window writes it: it awaits what is being written before it closes. */
 static void
-write_to (SpPaperWindow *self, GFile *file, SpPaperWhat what)
+write_to (SpPaperPage *self, GFile *file, SpPaperWhat what)
 {
   g_autofree char *uri = g_file_get_uri (file);
-  GtkWindow *parent = gtk_window_get_transient_for (GTK_WINDOW (self));
-  if (parent)
-    gtk_widget_activate_action (GTK_WIDGET (parent), "win.write-paper", SP_PAPER_ASKED_TYPE, uri, (guint) what,
-                                (guint) asked_of (self).size);
+  gtk_widget_activate_action (GTK_WIDGET (self), "win.write-paper", SP_PAPER_ASKED_TYPE, uri, (guint) what, (guint) asked_of (self).size);
 }
 
 static void
-save_to (GtkWidget *window, GFile *file)
+save_to (GtkWidget *page, GFile *file)
 {
-  write_to (SP_PAPER_WINDOW (window), file, asked_of (SP_PAPER_WINDOW (window)).what);
+  write_to (SP_PAPER_PAGE (page), file, asked_of (SP_PAPER_PAGE (page)).what);
 }
 
 static void
-slips_to (GtkWidget *window, GFile *folder)
+slips_to (GtkWidget *page, GFile *folder)
 {
-  write_to (SP_PAPER_WINDOW (window), folder, SP_PAPER_SLIPS);
+  write_to (SP_PAPER_PAGE (page), folder, SP_PAPER_SLIPS);
 }
 
 static void
 save (GtkWidget *widget, const char *action, GVariant *parameter)
 {
-  SpPaperWindow *self = SP_PAPER_WINDOW (widget);
+  SpPaperPage *self = SP_PAPER_PAGE (widget);
   SpFindings *findings = findings_of (self);
   (void) action, (void) parameter;
   if (!findings)
@@ -211,18 +200,18 @@ save_slips (GtkWidget *widget, const char *action, GVariant *parameter)
 static void
 print (GtkWidget *widget, const char *action, GVariant *parameter)
 {
-  SpPaperWindow *self = SP_PAPER_WINDOW (widget);
+  SpPaperPage *self = SP_PAPER_PAGE (widget);
   SpFindings *findings = findings_of (self);
   SpPaperAsked asked = asked_of (self);
   (void) action, (void) parameter;
   if (findings)
-    sp_paper_print (GTK_WINDOW (self), findings, sp_session_condition (self->session), &asked, say_trouble);
+    sp_paper_print (widget, findings, sp_session_condition (self->session), &asked, say_trouble);
 }
 
 static void
 turn (GtkWidget *widget, const char *action, GVariant *parameter)
 {
-  SpPaperWindow *self = SP_PAPER_WINDOW (widget);
+  SpPaperPage *self = SP_PAPER_PAGE (widget);
   (void) parameter;
   if (g_str_has_suffix (action, "after") && self->page + 1 < self->pages)
     self->page++;
@@ -231,26 +220,98 @@ turn (GtkWidget *widget, const char *action, GVariant *parameter)
   show (self);
 }
 
-/* ---- the window ---- */
+/* ---- whose, and how large ---- */
 
 static void
-sp_paper_window_dispose (GObject *object)
+show_width (SpPaperPage *self)
 {
-  SpPaperWindow *self = SP_PAPER_WINDOW (object);
+  gboolean wide = gtk_check_button_get_active (GTK_CHECK_BUTTON (self->to_width));
+  GtkWidget *port = gtk_scrolled_window_get_child (GTK_SCROLLED_WINDOW (self->scrolled));
+  /* at its least height a picture is as high as there is room, else as high as it is at that width */
+  gtk_scrollable_set_vscroll_policy (GTK_SCROLLABLE (port), wide ? GTK_SCROLL_NATURAL : GTK_SCROLL_MINIMUM);
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (self->scrolled), GTK_POLICY_NEVER, wide ? GTK_POLICY_ALWAYS : GTK_POLICY_NEVER);
+}
+
+static void
+toggle_width (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  GtkCheckButton *button = GTK_CHECK_BUTTON (SP_PAPER_PAGE (widget)->to_width);
+  (void) action, (void) parameter;
+  gtk_check_button_set_active (button, !gtk_check_button_get_active (button));
+}
+
+/* The first condition of the radio, if the chosen one is none of its. */
+static void
+choose_radio (SpPaperPage *self)
+{
+  SpFindings *findings = findings_of (self);
+  guint radio = gtk_drop_down_get_selected (GTK_DROP_DOWN (self->radio));
+  if (self->following || !findings || sp_paper_asked_radio (findings, sp_session_condition (self->session)) == radio)
+    return;
+  for (guint i = 0; i < findings->n; i++)
+    if (sp_paper_asked_radio (findings, i) == radio) {
+      sp_session_choose (self->session, i, SP_DECIDING_EMISSION);
+      return;
+    }
+}
+
+static gboolean
+names_are (GListModel *list, const SpBench *bench)
+{
+  gboolean alike = g_list_model_get_n_items (list) == bench->n_radios;
+  for (guint i = 0; alike && i < bench->n_radios; i++)
+    alike = g_strcmp0 (gtk_string_list_get_string (GTK_STRING_LIST (list), i), bench->radios[i].name) == 0;
+  return alike;
+}
+
+static void
+follow (SpPaperPage *self)
+{
+  SpFindings *findings = findings_of (self);
+  GtkDropDown *radio = GTK_DROP_DOWN (self->radio);
+  self->following = TRUE;
+  if (findings && !names_are (gtk_drop_down_get_model (radio), findings->bench)) {
+    g_autoptr (GtkStringList) names = gtk_string_list_new (NULL);
+    for (guint i = 0; i < findings->bench->n_radios; i++)
+      gtk_string_list_append (names, findings->bench->radios[i].name);
+    gtk_drop_down_set_model (radio, G_LIST_MODEL (names));
+  }
+  if (findings)
+    gtk_drop_down_set_selected (radio, sp_paper_asked_radio (findings, sp_session_condition (self->session)));
+  gtk_widget_set_sensitive (self->radio, asked_of (self).what == SP_PAPER_SLIP);
+  self->following = FALSE;
+  if (gtk_widget_get_mapped (GTK_WIDGET (self)))
+    show (self);
+}
+
+static void
+choose_paper (SpPaperPage *self)
+{
+  self->page = 0;
+  follow (self);
+}
+
+/* ---- the page ---- */
+
+static void
+sp_paper_page_dispose (GObject *object)
+{
+  SpPaperPage *self = SP_PAPER_PAGE (object);
   g_cancellable_cancel (self->drawing);
   g_clear_object (&self->drawing);
-  G_OBJECT_CLASS (sp_paper_window_parent_class)->dispose (object);
+  gtk_widget_dispose_template (GTK_WIDGET (object), SP_TYPE_PAPER_PAGE);
+  G_OBJECT_CLASS (sp_paper_page_parent_class)->dispose (object);
 }
 
 static void
-sp_paper_window_finalize (GObject *object)
+sp_paper_page_finalize (GObject *object)
 {
-  g_clear_object (&SP_PAPER_WINDOW (object)->session);
-  G_OBJECT_CLASS (sp_paper_window_parent_class)->finalize (object);
+  g_clear_object (&SP_PAPER_PAGE (object)->session);
+  G_OBJECT_CLASS (sp_paper_page_parent_class)->finalize (object);
 }
 
 static void
-sp_paper_window_class_init (SpPaperWindowClass *klass)
+sp_paper_page_class_init (SpPaperPageClass *klass)
 {
   static const struct {
     const char *name;
@@ -258,57 +319,53 @@ sp_paper_window_class_init (SpPaperWindowClass *klass)
     guint key;
     GdkModifierType modifiers;
   } actions[] = {
-    { "paper.before", turn, GDK_KEY_Page_Up, 0 },          { "paper.after", turn, GDK_KEY_Page_Down, 0 },
-    { "paper.save", save, GDK_KEY_s, GDK_CONTROL_MASK },   { "paper.slips", save_slips, GDK_KEY_s, GDK_CONTROL_MASK | GDK_SHIFT_MASK },
+    { "paper.before", turn, GDK_KEY_Page_Up, 0 },
+    { "paper.after", turn, GDK_KEY_Page_Down, 0 },
+    { "paper.width", toggle_width, GDK_KEY_w, GDK_ALT_MASK },
+    { "paper.save", save, GDK_KEY_s, GDK_CONTROL_MASK | GDK_ALT_MASK },
+    { "paper.slips", save_slips, GDK_KEY_l, GDK_CONTROL_MASK | GDK_ALT_MASK },
     { "paper.print", print, GDK_KEY_p, GDK_CONTROL_MASK },
   };
   GtkWidgetClass *widget = GTK_WIDGET_CLASS (klass);
   sp_pages_style ();
-  G_OBJECT_CLASS (klass)->dispose = sp_paper_window_dispose;
-  G_OBJECT_CLASS (klass)->finalize = sp_paper_window_finalize;
-  gtk_widget_class_set_template_from_resource (widget, "/spurproof/pages/paper-dialog.ui");
-#define PART(name) gtk_widget_class_bind_template_child (widget, SpPaperWindow, name)
-  PART (what), PART (sheet), PART (before), PART (after), PART (number), PART (picture), PART (says);
+  G_OBJECT_CLASS (klass)->dispose = sp_paper_page_dispose;
+  G_OBJECT_CLASS (klass)->finalize = sp_paper_page_finalize;
+  gtk_widget_class_set_css_name (widget, "paperpage");
+  gtk_widget_class_set_layout_manager_type (widget, GTK_TYPE_BIN_LAYOUT);
+  gtk_widget_class_set_template_from_resource (widget, "/spurproof/pages/paper-page.ui");
+#define PART(name) gtk_widget_class_bind_template_child (widget, SpPaperPage, name)
+  PART (what), PART (radio), PART (sheet), PART (number), PART (to_width), PART (scrolled), PART (picture), PART (says);
 #undef PART
-  gtk_widget_class_bind_template_callback (widget, show_first);
+  gtk_widget_class_bind_template_callback (widget, choose_paper);
+  gtk_widget_class_bind_template_callback (widget, choose_radio);
+  gtk_widget_class_bind_template_callback (widget, show_width);
   for (guint i = 0; i < G_N_ELEMENTS (actions); i++) {
     gtk_widget_class_install_action (widget, actions[i].name, NULL, actions[i].run);
     gtk_widget_class_add_binding_action (widget, actions[i].key, actions[i].modifiers, actions[i].name, NULL);
   }
-  gtk_widget_class_add_binding_action (widget, GDK_KEY_Escape, 0, "window.close", NULL);
 }
 
 static void
-sp_paper_window_init (SpPaperWindow *self)
+sp_paper_page_init (SpPaperPage *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
   sp_drop_down_speak (self->what, _ ("What is shown"));
+  sp_drop_down_speak (self->radio, _ ("Whose slip"));
   sp_drop_down_speak (self->sheet, _ ("Sheet of paper"));
+  show_width (self);
+  g_signal_connect (self, "map", G_CALLBACK (show), NULL); /* not drawn while another page is on show */
 }
 
-static SpPaperWindow *
-paper_new (GtkWindow *parent, SpSession *session)
+GtkWidget *
+sp_paper_page_new (SpSession *session)
 {
   static const char *const followed[] = { "notify::findings", "notify::condition" };
-  SpPaperWindow *self = g_object_new (SP_TYPE_PAPER_WINDOW, NULL);
-  sp_dialog_set_parent (GTK_WINDOW (self), parent);
+  SpPaperPage *self = g_object_new (SP_TYPE_PAPER_PAGE, NULL);
   self->session = g_object_ref (session);
-  sp_entry_add_undo_keys (GTK_WIDGET (self), session);
   if (g_strcmp0 (gtk_paper_size_get_default (), GTK_PAPER_NAME_LETTER) == 0)
     gtk_drop_down_set_selected (GTK_DROP_DOWN (self->sheet), SP_PAPER_LETTER);
   for (guint i = 0; i < G_N_ELEMENTS (followed); i++)
-    g_signal_connect_object (session, followed[i], G_CALLBACK (show), self, G_CONNECT_SWAPPED);
-  return self;
-}
-
-void
-sp_paper_dialog_show (GtkWindow *parent, SpSession *session)
-{
-  SpPaperWindow *self = sp_dialog_over (parent, SP_TYPE_PAPER_WINDOW);
-  if (!sp_session_findings (session))
-    return;
-  if (!self)
-    self = paper_new (parent, session);
-  show (self);
-  gtk_window_present (GTK_WINDOW (self));
+    g_signal_connect_object (session, followed[i], G_CALLBACK (follow), self, G_CONNECT_SWAPPED);
+  follow (self);
+  return GTK_WIDGET (self);
 }

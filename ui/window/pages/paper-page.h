@@ -1,7 +1,7 @@
-/* paper-dialog.h - what is handed out on paper, looked at before: the chosen radio's slip or the report; saved, printed, all slips at once
+/* paper-page.h - what is handed out on paper, looked at before: the chosen radio's slip or the report; saved, printed, all slips at once
  *
  * The pages shown are drawn by the layouter that PDF and printer get. What is saved is written by the window (its action "win.write-paper"), which outlives
- * this dialog.
+ * what is asked here.
  */
 #pragma once
 
@@ -24,5 +24,5 @@ typedef struct {
 /* The radio of a condition. */
 guint sp_paper_asked_radio (const SpFindings *findings, guint condition);
 
-/* Opens over `parent`, or comes to the front; follows the choice until it is closed. No findings yet: nothing opens. */
-void sp_paper_dialog_show (GtkWindow *parent, SpSession *session);
+/* Follows the choice of the session. */
+GtkWidget *sp_paper_page_new (SpSession *session);

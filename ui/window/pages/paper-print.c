@@ -1,5 +1,5 @@
 /* paper-print.c - pages recorded in a thread, played to the printer */
-#include "ui/window/dialogs/paper-print.h"
+#include "ui/window/pages/paper-print.h"
 
 #include <errno.h>
 #include <glib/gi18n-lib.h>
@@ -12,7 +12,7 @@ typedef struct {
   SpPaperAsked asked;
   GPtrArray *pages; /* cairo_surface_t*: each page as it was drawn, so that no layout passes from thread to thread */
   char *title;
-  void (*trouble) (GtkWindow *window, const char *what);
+  void (*trouble) (GtkWidget *page, const char *what);
 } Job;
 
 static void
@@ -77,7 +77,7 @@ on_done (GtkPrintOperation *operation, GtkPrintOperationResult result, GTask *ta
   Job *job = g_task_get_task_data (task);
   if (result == GTK_PRINT_OPERATION_RESULT_ERROR) {
     gtk_print_operation_get_error (operation, &error);
-    job->trouble (GTK_WINDOW (g_task_get_source_object (task)), error ? error->message : _ ("It could not be printed."));
+    job->trouble (GTK_WIDGET (g_task_get_source_object (task)), error ? error->message : _ ("It could not be printed."));
   }
 }
 
@@ -109,7 +109,7 @@ on_recorded (GObject *source, GAsyncResult *result, gpointer data)
   g_autoptr (GError) error = NULL;
   (void) data;
   if (!g_task_propagate_boolean (task, NULL)) {
-    job->trouble (GTK_WINDOW (source), _ ("The pages could not be drawn: there is no memory for them."));
+    job->trouble (GTK_WIDGET (source), _ ("The pages could not be drawn: there is no memory for them."));
     return;
   }
   g_autoptr (GtkPrintOperation) operation = gtk_print_operation_new ();
@@ -121,14 +121,15 @@ on_recorded (GObject *source, GAsyncResult *result, gpointer data)
   gtk_print_operation_set_allow_async (operation, TRUE);
   g_signal_connect (operation, "draw-page", G_CALLBACK (draw_page), job);
   g_signal_connect_data (operation, "done", G_CALLBACK (on_done), g_object_ref (task), unref_task, 0); /* the task keeps the job */
-  if (gtk_print_operation_run (operation, GTK_PRINT_OPERATION_ACTION_PRINT_DIALOG, GTK_WINDOW (source), &error)
+  if (gtk_print_operation_run (operation, GTK_PRINT_OPERATION_ACTION_PRINT_DIALOG, GTK_WINDOW (gtk_widget_get_root (GTK_WIDGET (source))),
+                               &error)
       == GTK_PRINT_OPERATION_RESULT_ERROR)
-    job->trouble (GTK_WINDOW (source), error ? error->message : _ ("It could not be printed."));
+    job->trouble (GTK_WIDGET (source), error ? error->message : _ ("It could not be printed."));
 }
 
 void
-sp_paper_print (GtkWindow *window, const SpFindings *findings, guint condition, const SpPaperAsked *asked,
-                void (*trouble) (GtkWindow *window, const char *what))
+sp_paper_print (GtkWidget *page, const SpFindings *findings, guint condition, const SpPaperAsked *asked,
+                void (*trouble) (GtkWidget *page, const char *what))
 {
   Job *job = g_new0 (Job, 1);
   job->findings = sp_findings_ref (findings);
@@ -136,7 +137,7 @@ sp_paper_print (GtkWindow *window, const SpFindings *findings, guint condition, 
   job->asked = *asked;
   job->trouble = trouble;
   job->pages = g_ptr_array_new_with_free_func ((GDestroyNotify) cairo_surface_destroy);
-  g_autoptr (GTask) task = g_task_new (window, NULL, on_recorded, NULL);
+  g_autoptr (GTask) task = g_task_new (page, NULL, on_recorded, NULL);
   g_task_set_task_data (task, job, job_free);
   g_task_run_in_thread (task, record);
 }
