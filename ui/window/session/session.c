@@ -173,7 +173,8 @@ static void
 go_through_history (SpSession *self, gboolean (*step) (SpBook *))
 {
   const SpBench *before = sp_book_bench (self->book);
-  g_autofree char *chosen = self->condition < before->n_conditions ? sp_condition_name (before, &before->conditions[self->condition]) : NULL;
+  g_autofree char *chosen = self->condition < before->n_conditions ? sp_condition_name (before, &before->conditions[self->condition])
+                                                                   : NULL;
   if (!step (self->book))
     return;
   after_edit (self);
