@@ -10,8 +10,8 @@
 #include "ui/window/widgets/dialog.h"
 
 /* Keys that no form of entries edits: they have widgets of their own, or a page. */
-static const char *const elsewhere[] = { "chain",   "analyzer",      "mask",       "keyed",  "unkeyed", "step", "step_chain",
-                                         "notched", "notched_chain", "superseded", "stages", "points",  "run",  NULL };
+static const char *const elsewhere[] = { "chain",         "analyzer",   "mask",   "keyed",  "unkeyed", "step",  "step_chain", "notched",
+                                         "notched_chain", "superseded", "stages", "points", "run",     "field", "document",   NULL };
 
 static void
 open_page (void)
@@ -93,6 +93,54 @@ START_TEST (condition_keys)
 }
 END_TEST
 
+static gboolean
+has_placeholder (GtkWidget *widget, const char *text)
+{
+  return GTK_IS_ENTRY (widget) && g_strcmp0 (gtk_entry_get_placeholder_text (GTK_ENTRY (widget)), text) == 0;
+}
+
+static gboolean
+is_removal (GtkWidget *widget, const char *text)
+{
+  return GTK_IS_BUTTON (widget) && g_strcmp0 (gtk_widget_get_tooltip_text (widget), text) == 0;
+}
+
+/* Added, shown in a row of its own, offered again, taken out; the first of both tables is the radio's. */
+START_TEST (named_fields)
+{
+  sp_condition_dialog_present (GTK_WINDOW (window), session, 1);
+  GtkWidget *dialog = GTK_WIDGET (the_dialog ());
+  GtkWidget *name = find (dialog, has_placeholder, "a field, such as firmware"),
+            *value = find (dialog, has_placeholder, "its value, such as 2.14");
+  ck_assert (name && value);
+  gtk_editable_set_text (GTK_EDITABLE (name), "a;b");
+  gtk_editable_set_text (GTK_EDITABLE (value), "2.14");
+  g_signal_emit_by_name (value, "activate");
+  settle ();
+  ck_assert_ptr_nonnull (find (dialog, is_label, "expected 1 to 24 letters"));
+  gtk_editable_set_text (GTK_EDITABLE (name), "firmware");
+  g_signal_emit_by_name (value, "activate");
+  settle ();
+  const SpBench *bench = sp_session_bench (session);
+  const SpRadio *radio = &bench->radios[bench->conditions[1].radio];
+  ck_assert (radio->fields && radio->fields->len == 1);
+  ck_assert_str_eq (g_array_index (radio->fields, SpNamedField, 0).value, "2.14");
+  GtkComboBox *list = GTK_COMBO_BOX (gtk_widget_get_ancestor (name, GTK_TYPE_COMBO_BOX));
+  ck_assert_int_eq (gtk_tree_model_iter_n_children (gtk_combo_box_get_model (list), NULL), 1);
+  GtkWidget *remove = find (dialog, is_removal, "Remove the field firmware");
+  ck_assert_ptr_nonnull (remove);
+  g_signal_emit_by_name (remove, "clicked");
+  settle ();
+  bench = sp_session_bench (session);
+  ck_assert_ptr_null (bench->radios[bench->conditions[1].radio].fields);
+  ck_assert_ptr_null (find (dialog, is_removal, "Remove the field firmware"));
+  sp_session_undo (session);
+  settle ();
+  ck_assert_ptr_nonnull (find (dialog, is_removal, "Remove the field firmware"));
+  gtk_window_destroy (GTK_WINDOW (dialog));
+}
+END_TEST
+
 START_TEST (analyzer_keys)
 {
   sp_analyzer_dialog_present (GTK_WINDOW (window), session);
@@ -150,6 +198,7 @@ suite (void)
   tcase_add_checked_fixture (t, open_page, tear_down);
   tcase_add_test (t, bench_keys);
   tcase_add_test (t, condition_keys);
+  tcase_add_test (t, named_fields);
   tcase_add_test (t, analyzer_keys);
   suite_add_tcase (s, t);
   t = tcase_create ("chain");

@@ -29,6 +29,7 @@ SpBench *sp_bench_unpin_note (const SpBench *bench, guint condition, guint note,
 
 /* Resources. */
 SpBench *sp_bench_set_mask (const SpBench *bench, SpMask *mask);
+SpBench *sp_bench_set_document (const SpBench *bench, SpDocument *document); /* NULL: none */
 /* The bench's own resource is set; conditions that have their own keep them. With replace: `old` (compared by pointer) wherever it is used, by the
  * bench, a condition or a sweep, so that the values of a chain or an analyzer can be edited whoever it belongs to. */
 SpBench *sp_bench_replace_chain (const SpBench *bench, const SpChain *old, SpChain *chain);
