@@ -30,19 +30,6 @@ unfold (char **text)
     *to = '\0';
 }
 
-static char *
-fold (const char *text)
-{
-  g_autofree char *clean = g_strchomp (g_strdup (text));
-  GString *out = g_string_new (NULL);
-  for (const char *p = clean; *p; p++)
-    if (*p == '\\' || *p == '\n')
-      g_string_append (out, *p == '\n' ? "\\n" : "\\\\");
-    else if (*p != '\r')
-      g_string_append_c (out, *p);
-  return g_string_free (out, FALSE);
-}
-
 /* ---- keys ---- */
 
 static int
@@ -243,28 +230,4 @@ SpDocument *
 sp_document_new (void)
 {
   return sp_document_parse ("[report]\n", strlen ("[report]\n"), "", NULL);
-}
-
-/* ---- edits ---- */
-
-static SpDocument *
-set_in (const SpDocument *document, const char *text, const char *group, const char *key, const char *value, GError **error)
-{
-  g_autofree char *folded = fold (value ? value : ""), *changed = sp_key_text_set (text, group, key, folded, error);
-  return changed ? sp_document_parse (changed, strlen (changed), document->file ? document->file : "", error) : NULL;
-}
-
-SpDocument *
-sp_document_set (const SpDocument *document, const char *key, const char *value, GError **error)
-{
-  return set_in (document, document->text, "report", key, value, error);
-}
-
-SpDocument *
-sp_document_set_remark (const SpDocument *document, const char *radio, const char *text, GError **error)
-{
-  const SpRemark *there = remark_of (document, radio);
-  g_autofree char *name = sp_escape_heading (radio), *heading = there ? g_strdup (there->heading) : g_strconcat ("remark ", name, NULL);
-  g_autofree char *with = there ? g_strdup (document->text) : g_strdup_printf ("%s\n[%s]\n", document->text, heading);
-  return set_in (document, with, heading, "text", text, error);
 }

@@ -49,8 +49,5 @@ SpDocument *sp_document_ref (SpDocument *document);
 void sp_document_unref (SpDocument *document);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (SpDocument, sp_document_unref)
 
-/* NULL: none. */
+/* The remark on a radio; NULL: none. Edits: core/bench/edit/edit.h. */
 const char *sp_document_remark (const SpDocument *document, const char *radio);
-/* The same with one key of [report] set, checked as the file's reader does, lines and all; value NULL or "": taken out. (transfer full) */
-SpDocument *sp_document_set (const SpDocument *document, const char *key, const char *value, GError **error);
-SpDocument *sp_document_set_remark (const SpDocument *document, const char *radio, const char *text, GError **error);

@@ -4,6 +4,7 @@
 #include "ui/window/dialogs/analyzer-dialog.h"
 #include "ui/window/dialogs/bench-dialog.h"
 #include "ui/window/dialogs/condition-dialog.h"
+#include "ui/window/dialogs/paper-words.h"
 #include "ui/window/pages/compare-page.h"
 #include "ui/window/run/check-form-private.h"
 #include "ui/window/run/run-form-private.h"
@@ -141,6 +142,33 @@ START_TEST (named_fields)
 }
 END_TEST
 
+/* Each word is an edit of its own; the remark is the chosen radio's, and goes with its group. */
+START_TEST (words_of_the_paper)
+{
+  sp_paper_words_present (GTK_WINDOW (window), session);
+  SpDialog *dialog = the_dialog ();
+  expect_all (dialog, 0, 1, sp_document_keys);
+  expect_all (dialog, 1, 2, sp_remark_keys);
+  type_into (dialog->forms->pdata[0], "title", "An evening");
+  type_into (dialog->forms->pdata[0], "parts", "front; files");
+  type_into (dialog->forms->pdata[1], "text", "Its lid was open.\\nTwice.");
+  const SpBench *bench = sp_session_bench (session);
+  const char *radio = bench->radios[bench->conditions[dialog->condition].radio].name;
+  ck_assert (bench->document && bench->document->parts->len == 2);
+  ck_assert_str_eq (bench->document->title, "An evening");
+  ck_assert_str_eq (sp_document_remark (bench->document, radio), "Its lid was open.\nTwice.");
+  type_into (dialog->forms->pdata[0], "parts", "verse");
+  ck_assert_ptr_nonnull (find (GTK_WIDGET (dialog), is_label, "found “verse”; expected some of front"));
+  ck_assert_uint_eq (sp_session_bench (session)->document->parts->len, 2);
+  type_into (dialog->forms->pdata[1], "text", "");
+  ck_assert_uint_eq (sp_session_bench (session)->document->remarks->len, 0);
+  for (guint i = 0; i < 4; i++)
+    sp_session_undo (session);
+  ck_assert_ptr_null (sp_session_bench (session)->document);
+  gtk_window_destroy (GTK_WINDOW (dialog));
+}
+END_TEST
+
 START_TEST (analyzer_keys)
 {
   sp_analyzer_dialog_present (GTK_WINDOW (window), session);
@@ -199,6 +227,7 @@ suite (void)
   tcase_add_test (t, bench_keys);
   tcase_add_test (t, condition_keys);
   tcase_add_test (t, named_fields);
+  tcase_add_test (t, words_of_the_paper);
   tcase_add_test (t, analyzer_keys);
   suite_add_tcase (s, t);
   t = tcase_create ("chain");
