@@ -159,6 +159,24 @@ START_TEST (fields_of_any_name)
 }
 END_TEST
 
+START_TEST (a_remark_goes_with_its_radio)
+{
+  g_autoptr (SpDocument) none = sp_document_new (),
+                         said = sp_document_set_remark (none, bench->radios[1].name, "Its lid # was \"open\"", &error);
+  ck_assert (!said && error);
+  g_clear_error (&error);
+  said = sp_document_set_remark (none, bench->radios[1].name, "Its lid was open.\\nC:\\\\new", &error);
+  sp_no_error (error);
+  ck_assert_str_eq (sp_document_remark (said, bench->radios[1].name), "Its lid was open.\nC:\\new");
+  g_autoptr (SpBench) with = sp_bench_set_document (bench, said);
+  ck_assert_str_eq (with->sha256, bench->sha256);
+  g_autoptr (SpBench) renamed = edited (sp_bench_rename_radio (with, 1, "Fen # [noch]", &error));
+  ck_assert_str_eq (sp_document_remark (renamed->document, "Fen # [noch]"), "Its lid was open.\nC:\\new");
+  ck_assert_ptr_null (sp_document_remark (renamed->document, bench->radios[1].name));
+  ck_assert_ptr_nonnull (sp_document_remark (with->document, bench->radios[1].name));
+}
+END_TEST
+
 START_TEST (keys_of_radio_and_condition)
 {
   g_autoptr (SpBench) owned = edited (sp_bench_set_radio (bench, 1, "owner", "somebody", &error));
@@ -403,6 +421,7 @@ suite (void)
   tcase_add_test (c, keys_of_the_bench);
   tcase_add_test (c, notes_are_pinned_and_taken_off);
   tcase_add_test (c, fields_of_any_name);
+  tcase_add_test (c, a_remark_goes_with_its_radio);
   tcase_add_test (c, pads_at_hand);
   tcase_add_test (c, keys_of_radio_and_condition);
   tcase_add_test (c, parts);

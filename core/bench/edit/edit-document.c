@@ -60,6 +60,20 @@ sp_document_set_remark (const SpDocument *document, const char *radio, const cha
   return read_again (document, without, error);
 }
 
+void
+sp_document_follow_name (SpDocument **document, const char *from, const char *to)
+{
+  g_autofree char *text = *document ? sp_document_get_remark (*document, from) : NULL;
+  if (!text || heading_of (*document, to))
+    return;
+  g_autoptr (SpDocument) without = sp_document_set_remark (*document, from, NULL, NULL);
+  SpDocument *with = without ? sp_document_set_remark (without, to, text, NULL) : NULL;
+  if (!with)
+    return;
+  sp_document_unref (*document);
+  *document = with;
+}
+
 char *
 sp_document_get_remark (const SpDocument *document, const char *radio)
 {

@@ -186,6 +186,16 @@ sp_condition_fields_follow (SpConditionFields *self)
     add_row (self, g_array_index (fields, SpNamedField, i).name);
 }
 
+/* The button that opens the list, which GTK leaves without a name. */
+static void
+name_button (GtkWidget *widget, const char *spoken)
+{
+  if (GTK_IS_TOGGLE_BUTTON (widget))
+    gtk_accessible_update_property (GTK_ACCESSIBLE (widget), GTK_ACCESSIBLE_PROPERTY_LABEL, spoken, -1);
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child; child = gtk_widget_get_next_sibling (child))
+    name_button (child, spoken);
+}
+
 void
 sp_condition_fields_begin (SpConditionFields *self, SpDialog *dialog, gboolean of_radio, const SpFormOwner *owner)
 {
@@ -194,6 +204,7 @@ sp_condition_fields_begin (SpConditionFields *self, SpDialog *dialog, gboolean o
   self->owner = *owner;
   gtk_accessible_update_property (GTK_ACCESSIBLE (name_entry (self)), GTK_ACCESSIBLE_PROPERTY_LABEL,
                                   of_radio ? _ ("Name of a new field of the radio") : _ ("Name of a new field of the condition"), -1);
+  name_button (self->name, _ ("Names used last"));
   gtk_entry_set_placeholder_text (name_entry (self), _ ("a field, such as firmware"));
   offer_names (self);
 }

@@ -5,6 +5,8 @@
 
 #include "ui/window/widgets/dialog.h"
 
+static const char *const paper_words[] = { NULL, N_ ("A4"), N_ ("Letter"), N_ ("A5"), NULL };
+
 static const SpFormField report_keys[] = {
   { "title", N_ ("title"), N_ ("What the report is headed with; left out: the bench's title.") },
   { "introduction", N_ ("introduction"), N_ ("What is said before the verdicts; \\n ends a paragraph.") },
@@ -12,7 +14,7 @@ static const SpFormField report_keys[] = {
   { "parts", N_ ("parts"),
     N_ ("Some of front; overlays; conditions; whose; comparison; chain; method; budget; files; pictures, in the order wanted; left out: "
         "all, as they come.") },
-  { "paper", N_ ("paper"), N_ ("The sheet that is printed where nothing else is asked for.") },
+  { "paper", N_ ("paper"), N_ ("The sheet that is printed where nothing else is asked for."), paper_words, N_ ("not stated: A4") },
   { "language", N_ ("language"), N_ ("The code of a language that there are sentences in, such as en; left out: yours.") },
 };
 static const SpFormField remark_keys[] = {
