@@ -48,6 +48,16 @@ size_asked (const Arguments *arguments, SpPaperSize *size, GError **error)
   return sp_fail (error, SP_ERROR_USAGE, _ ("--paper %s: a4, letter or a5 was expected"), word);
 }
 
+/* What the bench's .report file says, where no --paper does. */
+static void
+size_stated (const Arguments *arguments, const SpBench *bench, SpPaperSize *size)
+{
+  const char *word = bench->document ? sp_document_papers[bench->document->paper] : NULL;
+  for (guint i = 0; word && !arguments_text (arguments, "paper") && i < SP_N_PAPERS; i++)
+    if (g_ascii_strcasecmp (word, sp_paper_size_name ((SpPaperSize) i)) == 0)
+      *size = (SpPaperSize) i;
+}
+
 /* The radio that --radio names, by its own name or a condition's; -1: none is named, or it makes one. */
 static gboolean
 radio_asked (const Arguments *arguments, const SpBench *bench, int *radio, GError **error)
@@ -111,6 +121,7 @@ command_report (const Arguments *arguments, GError **error)
   g_autoptr (SpFindings) findings = input_findings (arguments, &view, error);
   if (!findings || !radio_asked (arguments, findings->bench, &radio, error))
     return FAILED;
+  size_stated (arguments, findings->bench, &size);
   if (slips)
     return write_slips (arguments, findings, size, error);
   if (slip && !slip_is_possible (findings, &radio, format, error))

@@ -99,6 +99,14 @@ input_bench (const Arguments *arguments, GError **error)
   } else {
     bench = sp_bench_at (g_ptr_array_index (arguments->rest, 0), error);
   }
+  const char *document_file = bench ? arguments_text (arguments, "document") : NULL;
+  if (document_file) {
+    g_autoptr (SpDocument) document = sp_document_read (document_file, error);
+    g_autoptr (SpBench) before = g_steal_pointer (&bench);
+    if (!document)
+      return NULL;
+    bench = sp_bench_set_document (before, document);
+  }
   if (!bench || (rule < 0 && (from_radios || (!chain && !analyzer && !mask))))
     return g_steal_pointer (&bench);
   return sp_bench_with (bench, chain, analyzer, mask, rule);

@@ -82,6 +82,7 @@ sp_condition_clear (SpCondition *condition)
   g_free (condition->unknown);
   g_clear_pointer (&condition->clocks_hz, g_array_unref);
   g_clear_pointer (&condition->pinned, g_array_unref);
+  g_clear_pointer (&condition->fields, g_array_unref);
   g_clear_pointer (&condition->chain, sp_chain_unref);
   g_clear_pointer (&condition->analyzer, sp_analyzer_unref);
   g_clear_pointer (&condition->mask, sp_mask_unref);
@@ -91,6 +92,7 @@ void
 sp_radio_clear (SpRadio *radio)
 {
   sp_keys_free_texts (sp_radio_keys, radio);
+  g_clear_pointer (&radio->fields, g_array_unref);
   g_free (radio->name);
   g_free (radio->unknown);
 }
@@ -114,6 +116,7 @@ clear (gpointer data)
   g_clear_pointer (&bench->analyzer, sp_analyzer_unref);
   g_clear_pointer (&bench->mask, sp_mask_unref);
   g_clear_pointer (&bench->unkeyed, sp_trace_unref);
+  g_clear_pointer (&bench->document, sp_document_unref);
   g_clear_pointer (&bench->sheet_warnings, g_ptr_array_unref);
   g_clear_pointer (&bench->warnings, g_ptr_array_unref);
 }
@@ -140,6 +143,7 @@ sp_resource_ref (SpResourceKind kind, gpointer resource)
   case SP_RESOURCE_ANALYZER: return sp_analyzer_ref (resource);
   case SP_RESOURCE_MASK: return sp_mask_ref (resource);
   case SP_RESOURCE_TRACE: return sp_trace_ref (resource);
+  case SP_RESOURCE_DOCUMENT: return sp_document_ref (resource);
   case SP_RESOURCE_KINDS: break;
   }
   g_return_val_if_reached (NULL);
@@ -153,6 +157,7 @@ sp_resource_unref (SpResourceKind kind, gpointer resource)
   case SP_RESOURCE_ANALYZER: sp_analyzer_unref (resource); return;
   case SP_RESOURCE_MASK: sp_mask_unref (resource); return;
   case SP_RESOURCE_TRACE: sp_trace_unref (resource); return;
+  case SP_RESOURCE_DOCUMENT: sp_document_unref (resource); return;
   case SP_RESOURCE_KINDS: break;
   }
   g_return_if_reached ();
@@ -192,6 +197,8 @@ sp_bench_collect_warnings (SpBench *bench)
   warnings_of_resources (bench, bench->chain, bench->analyzer, bench->mask);
   if (bench->unkeyed)
     sp_reasons_extend (bench->warnings, bench->unkeyed->warnings);
+  if (bench->document)
+    sp_reasons_extend (bench->warnings, bench->document->warnings);
   for (guint i = 0; i < bench->n_conditions; i++) {
     const SpCondition *condition = &bench->conditions[i];
     warnings_of_resources (bench, condition->chain, condition->analyzer, condition->mask);
@@ -213,6 +220,7 @@ sp_condition_copy (SpCondition *to, const SpCondition *from)
   to->unknown = g_strdup (from->unknown);
   to->clocks_hz = from->clocks_hz ? g_array_ref (from->clocks_hz) : NULL;
   to->pinned = from->pinned ? g_array_ref (from->pinned) : NULL;
+  to->fields = from->fields ? g_array_ref (from->fields) : NULL;
   to->chain = ref_chain (from->chain);
   to->analyzer = ref_analyzer (from->analyzer);
   to->mask = ref_mask (from->mask);
@@ -229,6 +237,7 @@ sp_radio_copy (SpRadio *to, const SpRadio *from)
   *to = *from;
   sp_keys_copy_texts (sp_radio_keys, to);
   to->name = g_strdup (from->name);
+  to->fields = from->fields ? g_array_ref (from->fields) : NULL;
   to->unknown = g_strdup (from->unknown);
 }
 
@@ -247,6 +256,7 @@ sp_bench_copy (const SpBench *bench, guint more)
   copy->analyzer = ref_analyzer (bench->analyzer);
   copy->mask = ref_mask (bench->mask);
   copy->unkeyed = bench->unkeyed ? sp_trace_ref (bench->unkeyed) : NULL;
+  copy->document = bench->document ? sp_document_ref (bench->document) : NULL;
   copy->radios = g_new0 (SpRadio, bench->n_radios + more);
   copy->conditions = g_new0 (SpCondition, bench->n_conditions + more);
   for (guint i = 0; i < bench->n_radios; i++)

@@ -5,6 +5,7 @@
 #pragma once
 
 #include "core/analyzer/analyzer.h"
+#include "core/bench/document.h"
 #include "core/chain/chain.h"
 #include "core/mask/mask.h"
 #include "core/quantity/keyspec.h"
@@ -30,10 +31,19 @@ typedef struct {
   double step_db; /* STEP: dB more attenuation than the keyed sweep; NaN */
 } SpSweep;
 
+/* What somebody wrote beside a radio or a condition under a name of his own, "field.firmware=2.14". Nothing is judged by it. */
+typedef struct {
+  char *name, *value; /* 1 to SP_FIELD_NAME_CHARACTERS letters, digits, blanks and -_./+(); 1 to SP_FIELD_CHARACTERS */
+} SpNamedField;
+#define SP_FIELDS_MAX 20            /* of a radio, and of a condition: more push verdicts off a page (common practice, no source) */
+#define SP_FIELD_NAME_CHARACTERS 24 /* a label on paper (common practice, no source) */
+#define SP_FIELD_CHARACTERS 200     /* two lines of a page (common practice, no source) */
+
 typedef struct {
   char *name, *owner, *serial, *note;
   double installed_day;      /* Julian day; NaN */
   double longest_key_down_s; /* how long it may be keyed at a time, "longest_key_down_s=30"; NaN. Bounds the sweeps that are advised */
+  GArray *fields;            /* of SpNamedField, in the sheet's order; NULL: none */
   char *unknown;             /* lines of keys that no reader asked for, kept; NULL. Likewise below */
 } SpRadio;
 
@@ -59,6 +69,7 @@ typedef struct {
   double necessary_bandwidth_hz; /* NaN: the bench's */
   GArray *clocks_hz;             /* of double, > 0: oscillators within the radio, "clocks=26MHz; 19.2MHz"; NULL: none named */
   GArray *pinned;                /* of SpPinnedNote, "pinned=292MHz -30 words"; NULL: none */
+  GArray *fields;                /* of SpNamedField; NULL: none. The radio's are not among them */
   SpChain *chain;                /* NULL: the bench's; likewise below */
   SpAnalyzer *analyzer;
   SpMask *mask;
@@ -82,6 +93,7 @@ typedef struct {
   SpChain *chain; /* NULL only if every condition has its own */
   SpAnalyzer *analyzer;
   SpMask *mask;
+  SpDocument *document;    /* what its report says besides; NULL */
   SpModulation modulation; /* of conditions that do not say */
   SpDecisionRule decision_rule;
   double temperature_c;                     /* NaN */
@@ -100,8 +112,15 @@ typedef struct {
   char *sha256; /* of all that judging depends on, and of the names under which findings are given; not of paths, titles and notes */
 } SpBench;
 
-/* What a sheet names: an SpChain, SpAnalyzer, SpMask or SpTrace. */
-typedef enum { SP_RESOURCE_CHAIN, SP_RESOURCE_ANALYZER, SP_RESOURCE_MASK, SP_RESOURCE_TRACE, SP_RESOURCE_KINDS } SpResourceKind;
+/* What a sheet names: an SpChain, SpAnalyzer, SpMask, SpTrace or SpDocument. */
+typedef enum {
+  SP_RESOURCE_CHAIN,
+  SP_RESOURCE_ANALYZER,
+  SP_RESOURCE_MASK,
+  SP_RESOURCE_TRACE,
+  SP_RESOURCE_DOCUMENT,
+  SP_RESOURCE_KINDS
+} SpResourceKind;
 gpointer sp_resource_ref (SpResourceKind kind, gpointer resource);
 void sp_resource_unref (SpResourceKind kind, gpointer resource);
 SpBench *sp_bench_ref (const SpBench *bench);

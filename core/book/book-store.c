@@ -15,7 +15,7 @@
 #define SHA_LENGTH 64  /* room for SHA-256 in hexadecimal */
 #define NAME_BYTES 200 /* bounds what a file may be called */
 
-static const char *const kind_names[] = { "chain", "analyzer", "mask", "trace" };
+static const char *const kind_names[] = { "chain", "analyzer", "mask", "trace", "report" };
 static const char built_in_mask[] = "built-in mask";
 
 /* ---- names ---- */
@@ -79,6 +79,7 @@ text_of (SpResourceKind kind, gconstpointer resource)
   case SP_RESOURCE_CHAIN: return sp_book_chain_text (resource, port_reference, NULL);
   case SP_RESOURCE_ANALYZER: return g_strdup (((const SpAnalyzer *) resource)->text);
   case SP_RESOURCE_MASK: return g_strdup (((const SpMask *) resource)->text);
+  case SP_RESOURCE_DOCUMENT: return g_strdup (((const SpDocument *) resource)->text);
   default: return NULL;
   }
 }
@@ -93,6 +94,7 @@ name_of (SpResourceKind kind, gconstpointer resource)
   case SP_RESOURCE_CHAIN: return sp_book_base_name (chain->file ? chain->file : chain->name);
   case SP_RESOURCE_ANALYZER: return sp_book_base_name (analyzer->file ? analyzer->file : analyzer->name);
   case SP_RESOURCE_MASK: return sp_book_base_name (mask->file ? mask->file : mask->name);
+  case SP_RESOURCE_DOCUMENT: return sp_book_base_name (((const SpDocument *) resource)->file);
   default: return sp_book_base_name (((const SpTrace *) resource)->file);
   }
 }
@@ -333,6 +335,8 @@ read_text_resource (Reader *reader, SpResourceKind kind, const char *sha256, con
   }
   if (kind == SP_RESOURCE_MASK)
     return sp_mask_restore (text, name, built_in, error);
+  if (kind == SP_RESOURCE_DOCUMENT)
+    return sp_document_parse (text, strlen (text), name, error);
   g_autoptr (SpKeyFile) file = sp_key_file_parse (text, strlen (text), name, error);
   SpTwoPorts ports = { find_two_port, reader, find_run, FALSE };
   if (!file)

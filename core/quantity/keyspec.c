@@ -12,9 +12,11 @@
 const SpKeySpec *
 sp_keys_find (const SpKeySpec *keys, const char *key)
 {
-  for (const SpKeySpec *spec = keys; spec->key; spec++)
-    if (strcmp (spec->key, key) == 0)
+  for (const SpKeySpec *spec = keys; spec->key; spec++) {
+    gsize length = strlen (spec->key);
+    if (spec->named ? strncmp (spec->key, key, length) == 0 && key[length] == '.' : strcmp (spec->key, key) == 0)
       return spec;
+  }
   return NULL;
 }
 

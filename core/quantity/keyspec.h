@@ -42,6 +42,7 @@ struct SpKeySpec {
   gconstpointer format; /* for functions of the row */
   SpSpelling spelling;  /* of the frequencies in it */
   gboolean or_infinite; /* the number may be `inf` */
+  gboolean named;       /* several keys of one table: KEY.NAME=value, read and written by functions of the row */
   gboolean not_hashed;
   gboolean written_absent, hashed_absent; /* put down even where the value is the absent one */
 
@@ -50,7 +51,7 @@ struct SpKeySpec {
   void (*write) (const SpKeySpec *spec, GString *text, gconstpointer object, gconstpointer context);
 };
 
-/* NULL where the table has no such key. */
+/* NULL where the table has no such key; KEY.NAME finds a row that is `named`. */
 const SpKeySpec *sp_keys_find (const SpKeySpec *keys, const char *key);
 SpSpelling sp_key_spelling (const SpKeySpec *spec);
 /* The place of a row's value. */

@@ -57,9 +57,13 @@ replace_lines (const char *text, guint from, guint to, const char *instead)
 static gboolean
 check_value (const char *key, const char *value, GError **error)
 {
-  for (const char *p = key; *p; p++)
+  const char *name = strchr (key, '.'); /* what stands behind it is somebody's own word */
+  for (const char *p = key; *p && p != name; p++)
     if (!g_ascii_islower (*p) && !g_ascii_isdigit (*p) && *p != '_')
       return sp_fail (error, SP_ERROR_USAGE, _ ("found the key “%s”; expected small letters, digits and _"), key);
+  for (const char *p = name; p && *p; p++)
+    if ((guchar) *p < ' ' || strchr ("=#\"[]", *p))
+      return sp_fail (error, SP_ERROR_USAGE, _ ("found the key “%s”; expected a name without = # [ ] and quotes behind the dot"), key);
   if (!*key)
     return sp_fail (error, SP_ERROR_USAGE, _ ("a key without a name"));
   if (!g_utf8_validate (value, -1, NULL))

@@ -317,3 +317,19 @@ sp_escape (const char *text)
   }
   return g_string_free (out, FALSE);
 }
+
+char *
+sp_escape_heading (const char *name)
+{
+  GString *out = g_string_new (NULL);
+  gboolean utf8 = g_utf8_validate (name, -1, NULL);
+  for (const char *p = name; *p; p++) {
+    guchar byte = (guchar) *p;
+    gboolean folded = byte == ' ' && (p == name || p[-1] == ' ' || !p[1]);
+    if (folded || byte < ' ' || byte == 0x7f || (byte > 0x7f && !utf8) || strchr ("%#\"[]", *p))
+      g_string_append_printf (out, "%%%02X", byte);
+    else
+      g_string_append_c (out, *p);
+  }
+  return g_string_free (out, FALSE);
+}

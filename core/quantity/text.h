@@ -47,3 +47,6 @@ char *sp_excerpt (const char *text);
 char *sp_excerpt_foreign (const char *text);
 /* Of a path the end: at most 120 characters. (transfer full) */
 char *sp_excerpt_path (const char *path);
+
+/* A name in a heading: as people write it, blanks and all, but for what the reader would take for something else. (transfer full) */
+char *sp_escape_heading (const char *name);

@@ -272,6 +272,54 @@ class Paper(batch_case.Bench):
         self.assertEqual(before, {name: os.stat(os.path.join(folder, name)).st_mtime_ns for name in os.listdir(folder)})
         self.assertIn("twelve.sheet", self.refused("report", self.sheet, "-o", self.sheet, "--format", "pdf"))
 
+    def test_words_of_a_clubs_own(self):
+        """Title, words, parts, remarks and fields; kept in the book; on a slip no other radio's; refused with the place."""
+        document = "# by hand\n[report]\ntitle=An evening at Pendrowick\nintroduction=All who came were swept.\\nSecond paragraph.\n" \
+                   "conclusions=Three go home with a stub.\nparts=files; front; conditions\npaper=letter\nlanguage=en\n" \
+                   "[remark Abbermoor]\ntext=Its lid was open.\n[remark Corvandel]\ntext=Ask for the other lead.\n"
+        with open(os.path.join(self.folder, "own.report"), "w", encoding="utf-8") as file:
+            file.write(document)
+        with open(self.sheet, encoding="utf-8") as file:
+            text = file.read().replace("mask=", "document=own.report\nmask=").replace("[radio Abbermoor]\n", "[radio Abbermoor]\nfield.firmware=2.14b\n")
+        sheet, book, out = (os.path.join(self.folder, name) for name in ("own.sheet", "own.benchbook", "own-unpacked"))
+        with open(sheet, "w", encoding="utf-8") as file:
+            file.write(text)
+        judged = self.load("judge", sheet)
+        self.assertEqual(judged["radios"][0]["fields"], [{"of": "radio", "name": "firmware", "value": "2.14b"}])
+        self.assertEqual(judged["bench_sha256"], self.load("judge", self.sheet)["bench_sha256"])  # nothing is judged by any of it
+        self.good("pack", sheet, "-o", book)
+        self.good("unpack", book, "-d", out)
+        kept = [name for name in os.listdir(os.path.join(out, "raw")) if name.endswith("own.report")]
+        with open(os.path.join(out, "raw", kept[0]), encoding="utf-8") as file:
+            self.assertEqual(file.read(), document)
+        path = os.path.join(self.folder, "own.pdf")
+        for source in (book, os.path.join(out, "bench.sheet")):
+            self.good("report", source, "-o", path)
+            said = plain(pdf_text(path))
+            self.assertEqual(pdf_info(path)["Page size"].strip(), "612 x 792 pts (letter)")
+            places = [said.find(words) for words in ("An evening at Pendrowick", "All who came were swept.", "Second paragraph.", "Three go home", "Its lid was open.")]
+            self.assertEqual(places, sorted(places))
+            self.assertGreaterEqual(places[0], 0)
+            self.assertIn("firmware", said)
+            self.assertIn("licensed person", said)  # cautions are no part that can be left out
+            self.assertLess(said.find("SHA-256"), said.find("Its lid was open."))  # the files before the conditions
+            for left_out in ("Whose is it?", "Where the uncertainty comes from", "Where the power goes", "How it was measured", "side by side"):
+                self.assertNotIn(left_out, said)
+        folder = tempfile.mkdtemp(prefix="own-", dir=self.folder)
+        self.good("report", book, "--slips", folder)
+        for name, own in (("Abbermoor-SN41Z", ("Its lid was open.", "2.14b")), ("Corvandel-SN43Z", ("Ask for the other lead.",))):
+            said = plain(pdf_text(os.path.join(folder, f"{name}.pdf")))
+            for words in ("Its lid was open.", "2.14b", "Ask for the other lead.", "Three go home", "All who came"):
+                (self.assertIn if words in own else self.assertNotIn)(words, said, name)
+        wrong = os.path.join(self.folder, "wrong.report")
+        for line, place, told in (("language=tlh", "2:10", "there are sentences in: en"), ("parts=front; verse", "2:14", "overlays"), ("paper=a3", "2:7", "letter"),
+                                  ("parts=front; front", "2:14", "a second time"), ("[remark]", "2:1", "[remark RADIO]")):
+            with open(wrong, "w", encoding="utf-8") as file:
+                file.write(f"[report]\n{line}\n")
+            message = self.refused("report", sheet, "-o", path, "--document", wrong)
+            self.assertIn(f"wrong.report:{place}: ", message)
+            self.assertIn(told, message)
+
     @classmethod
     def tearDownClass(cls):
         shutil.rmtree(cls.folder)

@@ -132,6 +132,51 @@ START_TEST (notes_are_pinned_and_taken_off)
 }
 END_TEST
 
+START_TEST (fields_of_any_name)
+{
+  g_autoptr (SpBench) one = edited (sp_bench_set_radio (bench, 1, "field.Firmware (of 2)", "2.14 =A1 # 3", &error));
+  g_autoptr (SpBench) two = edited (sp_bench_set_condition (one, 1, "field.antenna", "rod", &error));
+  const GArray *of_radio = two->radios[1].fields, *own = two->conditions[1].fields;
+  ck_assert (!bench->radios[1].fields && of_radio->len == 1 && own->len == 1);
+  ck_assert_str_eq (g_array_index (of_radio, SpNamedField, 0).name, "Firmware (of 2)");
+  ck_assert_str_eq (g_array_index (of_radio, SpNamedField, 0).value, "2.14 =A1 # 3");
+  ck_assert_str_eq (two->sha256, bench->sha256); /* nothing is judged by them */
+  g_autoptr (SpBench) none = edited (sp_bench_set_radio (two, 1, "field.Firmware (of 2)", "", &error));
+  ck_assert (!none->radios[1].fields && none->conditions[1].fields->len == 1);
+  refused (sp_bench_set_radio (bench, 1, "field.", "x", &error), "expected 1 to 24 letters");
+  refused (sp_bench_set_radio (bench, 1, "field.a;b", "x", &error), "expected 1 to 24 letters");
+  refused (sp_bench_set_radio (bench, 1, "field.a=b", "x", &error), "expected a name without =");
+  g_autofree char *words = g_strnfill (SP_FIELD_CHARACTERS + 1, 'a');
+  refused (sp_bench_set_condition (bench, 1, "field.a", words, &error), "201 characters; expected 200 at most");
+  g_autoptr (SpBench) full = sp_bench_ref (bench);
+  for (guint i = 0; i < SP_FIELDS_MAX; i++) {
+    g_autofree char *key = g_strdup_printf ("field.%u", i);
+    SpBench *more = edited (sp_bench_set_condition (full, 1, key, "x", &error));
+    sp_bench_unref (full);
+    full = more;
+  }
+  refused (sp_bench_set_condition (full, 1, "field.more", "x", &error), "more than 20 fields");
+}
+END_TEST
+
+START_TEST (a_remark_goes_with_its_radio)
+{
+  g_autoptr (SpDocument) none = sp_document_new (),
+                         said = sp_document_set_remark (none, bench->radios[1].name, "Its lid # was \"open\"", &error);
+  ck_assert (!said && error);
+  g_clear_error (&error);
+  said = sp_document_set_remark (none, bench->radios[1].name, "Its lid was open.\\nC:\\\\new", &error);
+  sp_no_error (error);
+  ck_assert_str_eq (sp_document_remark (said, bench->radios[1].name), "Its lid was open.\nC:\\new");
+  g_autoptr (SpBench) with = sp_bench_set_document (bench, said);
+  ck_assert_str_eq (with->sha256, bench->sha256);
+  g_autoptr (SpBench) renamed = edited (sp_bench_rename_radio (with, 1, "Fen # [noch]", &error));
+  ck_assert_str_eq (sp_document_remark (renamed->document, "Fen # [noch]"), "Its lid was open.\nC:\\new");
+  ck_assert_ptr_null (sp_document_remark (renamed->document, bench->radios[1].name));
+  ck_assert_ptr_nonnull (sp_document_remark (with->document, bench->radios[1].name));
+}
+END_TEST
+
 START_TEST (keys_of_radio_and_condition)
 {
   g_autoptr (SpBench) owned = edited (sp_bench_set_radio (bench, 1, "owner", "somebody", &error));
@@ -375,6 +420,8 @@ suite (void)
   tcase_add_test (c, order_comes_back);
   tcase_add_test (c, keys_of_the_bench);
   tcase_add_test (c, notes_are_pinned_and_taken_off);
+  tcase_add_test (c, fields_of_any_name);
+  tcase_add_test (c, a_remark_goes_with_its_radio);
   tcase_add_test (c, pads_at_hand);
   tcase_add_test (c, keys_of_radio_and_condition);
   tcase_add_test (c, parts);

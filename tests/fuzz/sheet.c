@@ -59,6 +59,8 @@ find_resource (gpointer data, SpResourceKind kind, const char *name, const SpTra
   g_autofree char *beside = fuzz_beside (name, error);
   if (!beside)
     return NULL;
+  if (kind == SP_RESOURCE_DOCUMENT)
+    return sp_document_new ();
   return kind == SP_RESOURCE_TRACE ? (gpointer) sp_trace_read_bytes (raw[which], beside, options, error)
                                    : sp_resource_ref (kind, made[kind][which]);
 }
@@ -75,6 +77,8 @@ static char *
 name_of (gpointer data, SpResourceKind kind, gconstpointer resource)
 {
   (void) data;
+  if (kind == SP_RESOURCE_DOCUMENT)
+    return g_strdup ("0");
   for (guint i = 0; i < KINDS; i++)
     if (kind == SP_RESOURCE_TRACE ? ((const SpTrace *) resource)->raw == raw[i] : resource == made[kind][i])
       return g_strdup_printf ("%u", i);

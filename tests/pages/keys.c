@@ -4,14 +4,15 @@
 #include "ui/window/dialogs/analyzer-dialog.h"
 #include "ui/window/dialogs/bench-dialog.h"
 #include "ui/window/dialogs/condition-dialog.h"
+#include "ui/window/dialogs/paper-words.h"
 #include "ui/window/pages/compare-page.h"
 #include "ui/window/run/check-form-private.h"
 #include "ui/window/run/run-form-private.h"
 #include "ui/window/widgets/dialog.h"
 
 /* Keys that no form of entries edits: they have widgets of their own, or a page. */
-static const char *const elsewhere[] = { "chain",   "analyzer",      "mask",       "keyed",  "unkeyed", "step", "step_chain",
-                                         "notched", "notched_chain", "superseded", "stages", "points",  "run",  NULL };
+static const char *const elsewhere[] = { "chain",         "analyzer",   "mask",   "keyed",  "unkeyed", "step",  "step_chain", "notched",
+                                         "notched_chain", "superseded", "stages", "points", "run",     "field", "document",   NULL };
 
 static void
 open_page (void)
@@ -93,6 +94,81 @@ START_TEST (condition_keys)
 }
 END_TEST
 
+static gboolean
+has_placeholder (GtkWidget *widget, const char *text)
+{
+  return GTK_IS_ENTRY (widget) && g_strcmp0 (gtk_entry_get_placeholder_text (GTK_ENTRY (widget)), text) == 0;
+}
+
+static gboolean
+is_removal (GtkWidget *widget, const char *text)
+{
+  return GTK_IS_BUTTON (widget) && g_strcmp0 (gtk_widget_get_tooltip_text (widget), text) == 0;
+}
+
+/* Added, shown in a row of its own, offered again, taken out; the first of both tables is the radio's. */
+START_TEST (named_fields)
+{
+  sp_condition_dialog_present (GTK_WINDOW (window), session, 1);
+  GtkWidget *dialog = GTK_WIDGET (the_dialog ());
+  GtkWidget *name = find (dialog, has_placeholder, "a field, such as firmware"),
+            *value = find (dialog, has_placeholder, "its value, such as 2.14");
+  ck_assert (name && value);
+  gtk_editable_set_text (GTK_EDITABLE (name), "a;b");
+  gtk_editable_set_text (GTK_EDITABLE (value), "2.14");
+  g_signal_emit_by_name (value, "activate");
+  settle ();
+  ck_assert_ptr_nonnull (find (dialog, is_label, "expected 1 to 24 letters"));
+  gtk_editable_set_text (GTK_EDITABLE (name), "firmware");
+  g_signal_emit_by_name (value, "activate");
+  settle ();
+  const SpBench *bench = sp_session_bench (session);
+  const SpRadio *radio = &bench->radios[bench->conditions[1].radio];
+  ck_assert (radio->fields && radio->fields->len == 1);
+  ck_assert_str_eq (g_array_index (radio->fields, SpNamedField, 0).value, "2.14");
+  GtkComboBox *list = GTK_COMBO_BOX (gtk_widget_get_ancestor (name, GTK_TYPE_COMBO_BOX));
+  ck_assert_int_eq (gtk_tree_model_iter_n_children (gtk_combo_box_get_model (list), NULL), 1);
+  GtkWidget *remove = find (dialog, is_removal, "Remove the field firmware");
+  ck_assert_ptr_nonnull (remove);
+  g_signal_emit_by_name (remove, "clicked");
+  settle ();
+  bench = sp_session_bench (session);
+  ck_assert_ptr_null (bench->radios[bench->conditions[1].radio].fields);
+  ck_assert_ptr_null (find (dialog, is_removal, "Remove the field firmware"));
+  sp_session_undo (session);
+  settle ();
+  ck_assert_ptr_nonnull (find (dialog, is_removal, "Remove the field firmware"));
+  gtk_window_destroy (GTK_WINDOW (dialog));
+}
+END_TEST
+
+/* Each word is an edit of its own; the remark is the chosen radio's, and goes with its group. */
+START_TEST (words_of_the_paper)
+{
+  sp_paper_words_present (GTK_WINDOW (window), session);
+  SpDialog *dialog = the_dialog ();
+  expect_all (dialog, 0, 1, sp_document_keys);
+  expect_all (dialog, 1, 2, sp_remark_keys);
+  type_into (dialog->forms->pdata[0], "title", "An evening");
+  type_into (dialog->forms->pdata[0], "parts", "front; files");
+  type_into (dialog->forms->pdata[1], "text", "Its lid was open.\\nTwice.");
+  const SpBench *bench = sp_session_bench (session);
+  const char *radio = bench->radios[bench->conditions[dialog->condition].radio].name;
+  ck_assert (bench->document && bench->document->parts->len == 2);
+  ck_assert_str_eq (bench->document->title, "An evening");
+  ck_assert_str_eq (sp_document_remark (bench->document, radio), "Its lid was open.\nTwice.");
+  type_into (dialog->forms->pdata[0], "parts", "verse");
+  ck_assert_ptr_nonnull (find (GTK_WIDGET (dialog), is_label, "found “verse”; expected some of front"));
+  ck_assert_uint_eq (sp_session_bench (session)->document->parts->len, 2);
+  type_into (dialog->forms->pdata[1], "text", "");
+  ck_assert_uint_eq (sp_session_bench (session)->document->remarks->len, 0);
+  for (guint i = 0; i < 4; i++)
+    sp_session_undo (session);
+  ck_assert_ptr_null (sp_session_bench (session)->document);
+  gtk_window_destroy (GTK_WINDOW (dialog));
+}
+END_TEST
+
 START_TEST (analyzer_keys)
 {
   sp_analyzer_dialog_present (GTK_WINDOW (window), session);
@@ -150,6 +226,8 @@ suite (void)
   tcase_add_checked_fixture (t, open_page, tear_down);
   tcase_add_test (t, bench_keys);
   tcase_add_test (t, condition_keys);
+  tcase_add_test (t, named_fields);
+  tcase_add_test (t, words_of_the_paper);
   tcase_add_test (t, analyzer_keys);
   suite_add_tcase (s, t);
   t = tcase_create ("chain");

@@ -289,6 +289,20 @@ write_gaps (JsonBuilder *b, const SpConditionFindings *found)
   json_builder_end_array (b);
 }
 
+/* What somebody wrote beside it under names of his own. */
+static void
+write_fields (JsonBuilder *b, const char *of, const GArray *fields)
+{
+  for (guint i = 0; fields && i < fields->len; i++) {
+    const SpNamedField *field = &g_array_index (fields, SpNamedField, i);
+    json_builder_begin_object (b);
+    json_text (b, "of", of);
+    json_text (b, "name", field->name);
+    json_text (b, "value", field->value);
+    json_builder_end_object (b);
+  }
+}
+
 static void
 write_condition (JsonBuilder *b, const SpBench *bench, const SpConditionFindings *found, const Draws *draws)
 {
@@ -297,6 +311,10 @@ write_condition (JsonBuilder *b, const SpBench *bench, const SpConditionFindings
   json_text (b, "name", found->name);
   json_text (b, "radio", bench->radios[condition->radio].name);
   json_text (b, "condition", condition->name);
+  json_array (b, "fields");
+  write_fields (b, "radio", bench->radios[condition->radio].fields);
+  write_fields (b, "condition", condition->fields);
+  json_builder_end_array (b);
   json_text (b, "verdict", sp_verdict_name (found->verdict));
   json_number (b, "worst_margin_db", found->worst_margin_db);
   json_number (b, "deciding_margin_db", sp_findings_deciding_margin_db (found));

@@ -9,6 +9,9 @@ gboolean sp_bench_check_sweep (const SpBench *bench, guint condition, guint swee
 /* "FILE:3:5: [bench] rule: ..." becomes "[bench] rule: ...". */
 void sp_error_drop_place (GError *error, const char *file);
 
+/* A radio's remark goes with its name, where no other is there; *document may be NULL. */
+void sp_document_follow_name (SpDocument **document, const char *from, const char *to);
+
 /* What a stage names and what is being put in with it. */
 typedef struct {
   const char *name;

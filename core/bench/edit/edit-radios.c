@@ -93,6 +93,7 @@ sp_bench_rename_radio (const SpBench *bench, guint radio, const char *name, GErr
   if (!check_radio_name (bench, clean, radio, error))
     return NULL;
   SpBench *copy = sp_bench_copy (bench, 0);
+  sp_document_follow_name (&copy->document, bench->radios[radio].name, clean);
   rename_to (&copy->radios[radio].name, g_steal_pointer (&clean));
   return sp_bench_settle (copy, error);
 }

@@ -48,6 +48,7 @@ first_name (SpResourceKind kind, gconstpointer resource)
   case SP_RESOURCE_ANALYZER: return analyzer->file ? analyzer->file : analyzer->name;
   case SP_RESOURCE_MASK: return mask->file ? mask->file : mask->name;
   case SP_RESOURCE_TRACE: return ((const SpTrace *) resource)->file;
+  case SP_RESOURCE_DOCUMENT: return ((const SpDocument *) resource)->file;
   case SP_RESOURCE_KINDS: break;
   }
   g_return_val_if_reached (NULL);
@@ -249,6 +250,15 @@ sp_bench_set_mask (const SpBench *bench, SpMask *mask)
   SpBench *copy = sp_bench_copy (bench, 0);
   g_clear_pointer (&copy->mask, sp_mask_unref);
   copy->mask = sp_mask_ref (mask);
+  return finish (copy);
+}
+
+SpBench *
+sp_bench_set_document (const SpBench *bench, SpDocument *document)
+{
+  SpBench *copy = sp_bench_copy (bench, 0);
+  g_clear_pointer (&copy->document, sp_document_unref);
+  copy->document = document ? sp_document_ref (document) : NULL;
   return finish (copy);
 }
 

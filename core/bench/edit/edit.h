@@ -29,10 +29,17 @@ SpBench *sp_bench_unpin_note (const SpBench *bench, guint condition, guint note,
 
 /* Resources. */
 SpBench *sp_bench_set_mask (const SpBench *bench, SpMask *mask);
+SpBench *sp_bench_set_document (const SpBench *bench, SpDocument *document); /* NULL: none */
 /* The bench's own resource is set; conditions that have their own keep them. With replace: `old` (compared by pointer) wherever it is used, by the
  * bench, a condition or a sweep, so that the values of a chain or an analyzer can be edited whoever it belongs to. */
 SpBench *sp_bench_replace_chain (const SpBench *bench, const SpChain *old, SpChain *chain);
 SpBench *sp_bench_replace_analyzer (const SpBench *bench, const SpAnalyzer *old, SpAnalyzer *analyzer);
+/* One key of a document's [report], or its remark on a radio, set as the file spells it and checked as its reader does; value NULL or "": taken out. */
+SpDocument *sp_document_set (const SpDocument *document, const char *key, const char *value, GError **error);
+SpDocument *sp_document_set_remark (const SpDocument *document, const char *radio, const char *text, GError **error);
+/* What they hold, as the file spells it; NULL: nothing. (transfer full) */
+char *sp_document_get (const SpDocument *document, const char *key);
+char *sp_document_get_remark (const SpDocument *document, const char *radio);
 
 /* A condition's own chain, analyzer or mask, by kind; resource NULL: the bench's again, if it has one. */
 SpBench *sp_bench_set_own (const SpBench *bench, guint condition, SpResourceKind kind, gpointer resource, GError **error);

@@ -198,6 +198,7 @@ static const char *const meter_uses[] = { "anchor", "check", NULL };
 #define RADIO(member) G_STRUCT_OFFSET (SpRadio, member)
 #define CONDITION(member) G_STRUCT_OFFSET (SpCondition, member)
 #define RESOURCE(kind) .format = GINT_TO_POINTER (kind), .read = sp_sheet_read_resource, .write = sp_sheet_write_resource
+#define FIELDS .named = TRUE, .not_hashed = TRUE, .read = sp_sheet_read_fields, .write = sp_sheet_write_fields
 #define DEGREES_C "\302\260C"
 
 /* by hand: a table that reads by its columns */
@@ -221,6 +222,7 @@ const SpKeySpec sp_bench_keys[] = {
   { "check_before_dbm",    SP_KEY_NUMBER,    BENCH (check_before_dbm), "dBm", -200, 100, NAN },
   { "check_after_dbm",     SP_KEY_NUMBER,    BENCH (check_after_dbm), "dBm", -200, 100, NAN },
   { "pads_at_hand",        SP_KEY_LIST,      BENCH (pads), "dB, W", 1e-6, 1e6, .read = read_pads, .write = write_pads },
+  { "document",            SP_KEY_FILE,      BENCH (document), .not_hashed = TRUE, RESOURCE (SP_RESOURCE_DOCUMENT) },
   { NULL }
 };
 
@@ -230,6 +232,7 @@ const SpKeySpec sp_radio_keys[] = {
   { "installed",           SP_KEY_DATE,      RADIO (installed_day), .absent = NAN },
   { "longest_key_down_s",  SP_KEY_POSITIVE,  RADIO (longest_key_down_s), "s", 0, KEY_DOWN_MOST_S, NAN },
   { "note",                SP_KEY_TEXT,      RADIO (note), .not_hashed = TRUE },
+  { "field",               SP_KEY_LIST,      RADIO (fields), FIELDS },
   { NULL }
 };
 
@@ -248,6 +251,7 @@ const SpKeySpec sp_condition_keys[] = {
   { "necessary_bandwidth", SP_KEY_FREQUENCY, CONDITION (necessary_bandwidth_hz), .high = BANDWIDTH_MOST_HZ, .absent = NAN, .example = "16kHz" },
   { "clocks",              SP_KEY_LIST,      CONDITION (clocks_hz), .spelling = SP_SPELL_FREQUENCIES, .read = read_clocks, .write = write_clocks },
   { "pinned",              SP_KEY_LIST,      CONDITION (pinned), .not_hashed = TRUE, .read = read_pinned, .write = write_pinned },
+  { "field",               SP_KEY_LIST,      CONDITION (fields), FIELDS },
   { "chain",               SP_KEY_FILE,      CONDITION (chain), RESOURCE (SP_RESOURCE_CHAIN) },
   { "analyzer",            SP_KEY_FILE,      CONDITION (analyzer), RESOURCE (SP_RESOURCE_ANALYZER) },
   { "mask",                SP_KEY_FILE,      CONDITION (mask), RESOURCE (SP_RESOURCE_MASK) },

@@ -44,5 +44,9 @@ void sp_sheet_write_resource (const SpKeySpec *spec, GString *text, gconstpointe
 void sp_sheet_write_unkeyed (const SpKeySpec *spec, GString *text, gconstpointer object, gconstpointer context);
 void sp_sheet_write_sweeps (const SpKeySpec *spec, GString *text, gconstpointer object, gconstpointer context);
 
+/* fields.c: likewise "field.NAME" of a radio or a condition. In a radio's own group they are the radio's. */
+gboolean sp_sheet_read_fields (const SpKeySpec *spec, SpKeyFile *file, SpGroup *group, gpointer object, gpointer context, GError **error);
+void sp_sheet_write_fields (const SpKeySpec *spec, GString *text, gconstpointer object, gconstpointer context);
+
 /* sheet-warn.c: keys that nobody asked for, and what its keys say against each other, into the sheet's own warnings. */
 void sp_sheet_warn (SpSheet *sheet);

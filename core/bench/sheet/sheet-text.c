@@ -7,34 +7,17 @@
 #include "core/quantity/text.h"
 #include "core/quantity/writer.h"
 
-/* A name in a heading: as people write it, blanks and all, but for what the reader would take for something else. */
-static char *
-escape_heading (const char *name)
-{
-  GString *out = g_string_new (NULL);
-  gboolean utf8 = g_utf8_validate (name, -1, NULL);
-  for (const char *p = name; *p; p++) {
-    guchar byte = (guchar) *p;
-    gboolean folded = byte == ' ' && (p == name || p[-1] == ' ' || !p[1]);
-    if (folded || byte < ' ' || byte == 0x7f || (byte > 0x7f && !utf8) || strchr ("%#\"[]", *p))
-      g_string_append_printf (out, "%%%02X", byte);
-    else
-      g_string_append_c (out, *p);
-  }
-  return g_string_free (out, FALSE);
-}
-
 char *
 sp_radio_heading (const SpRadio *radio)
 {
-  g_autofree char *name = escape_heading (radio->name);
+  g_autofree char *name = sp_escape_heading (radio->name);
   return g_strconcat ("radio ", name, NULL);
 }
 
 char *
 sp_condition_heading (const SpBench *bench, const SpCondition *condition)
 {
-  g_autofree char *radio = escape_heading (bench->radios[condition->radio].name), *name = escape_heading (condition->name);
+  g_autofree char *radio = sp_escape_heading (bench->radios[condition->radio].name), *name = sp_escape_heading (condition->name);
   return g_strconcat ("condition ", radio, "/", name, NULL);
 }
 
@@ -172,14 +155,14 @@ put_radio (const SpSheetWriter *writer, const SpRadio *radio)
   put_unknown (writer, radio->unknown);
 }
 
-/* TRUE where the radio's own group can hold the condition's keys. Unknown ones would become the radio's. */
+/* TRUE where the radio's own group can hold the condition's keys. Unknown ones, and fields, would become the radio's. */
 static gboolean
 is_alone (const SpSheetWriter *writer, const SpCondition *condition)
 {
   guint siblings = 0;
   for (guint i = 0; i < writer->bench->n_conditions; i++)
     siblings += writer->bench->conditions[i].radio == condition->radio;
-  return !writer->apart && siblings == 1 && !*condition->name && !condition->unknown;
+  return !writer->apart && siblings == 1 && !*condition->name && !condition->unknown && !condition->fields;
 }
 
 /* The sheet's order of conditions is that of their groups: radios stand as late as they may. */

@@ -23,6 +23,7 @@ read_resource (SpSheet *sheet, SpResourceKind kind, const char *name, const SpTr
   case SP_RESOURCE_ANALYZER: return sp_analyzer_read (path, error);
   case SP_RESOURCE_MASK: return sp_mask_load (g_strv_contains (sp_mask_names (), name) ? name : path, error);
   case SP_RESOURCE_TRACE: return sp_trace_read_hashed (path, options, error);
+  case SP_RESOURCE_DOCUMENT: return sp_document_read (path, error);
   case SP_RESOURCE_KINDS: break;
   }
   g_return_val_if_reached (NULL);
@@ -221,7 +222,7 @@ find_condition_key (SpGroup *group)
 {
   const SpKey *key = NULL;
   for (const SpKeySpec *spec = sp_condition_keys; !key && spec->key; spec++)
-    key = sp_group_find (group, spec->key);
+    key = spec->named ? NULL : sp_group_find (group, spec->key); /* a radio has named keys too */
   return key;
 }
 
@@ -320,7 +321,8 @@ SpBench *
 sp_bench_parse (SpKeyFile *file, const SpResources *resources, GError **error)
 {
   static const GDestroyNotify unref[] = { (GDestroyNotify) sp_chain_unref, (GDestroyNotify) sp_analyzer_unref,
-                                          (GDestroyNotify) sp_mask_unref, (GDestroyNotify) sp_trace_unref };
+                                          (GDestroyNotify) sp_mask_unref, (GDestroyNotify) sp_trace_unref,
+                                          (GDestroyNotify) sp_document_unref };
   g_autoptr (SpBench) bench = sp_bench_new (MIN (sp_key_file_n_groups (file), SP_SHEET_GROUPS_MAX));
   SpSheet sheet = { file, bench, resources, { NULL } };
   for (guint kind = 0; kind < SP_RESOURCE_KINDS; kind++)

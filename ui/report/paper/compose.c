@@ -179,6 +179,71 @@ paper_fact (SpPaperBlock *block, guint row, double share, const char *label, cha
   g_array_append_val (block->facts, fact);
 }
 
+void
+paper_words (GPtrArray *blocks, const char *strong, const char *text)
+{
+  g_auto (GStrv) lines = g_strsplit (text ? text : "", "\n", -1);
+  for (guint i = 0; lines[i]; i++)
+    if (*g_strstrip (lines[i])) {
+      paper_paragraph (blocks, SP_ROLE_SUMMARY, strong, g_strdup (lines[i]));
+      strong = NULL;
+    }
+}
+
+#define FIELDS_AS_FACTS 6     /* more push the verdict down */
+#define FIELD_NAME_AS_FACT 12 /* characters: longer ones leave the other facts no room */
+#define FIELD_AS_FACT 24
+
+static gboolean
+is_short (const SpNamedField *field)
+{
+  return g_utf8_strlen (field->name, -1) <= FIELD_NAME_AS_FACT && g_utf8_strlen (field->value, -1) <= FIELD_AS_FACT;
+}
+
+/* `n`: facts so far, two in a row; `below`: made with the first that is long. */
+static void
+add_fields (GPtrArray *blocks, SpPaperBlock *name, const GArray *fields, guint first_row, guint *n, SpPaperBlock **below)
+{
+  for (guint i = 0; fields && i < fields->len; i++) {
+    const SpNamedField *field = &g_array_index (fields, SpNamedField, i);
+    if (is_short (field) && *n < FIELDS_AS_FACTS) {
+      g_autofree char *label = sp_clean (field->name);
+      paper_fact (name, first_row + *n / 2, 0, label, g_strdup (field->value));
+      (*n)++;
+      continue;
+    }
+    g_autofree char *label = g_strdup_printf ("%s%s:", *below ? "  " : "", field->name), *value = g_strconcat (" ", field->value, NULL);
+    *below = *below ? *below : paper_paragraph (blocks, SP_ROLE_SMALL, NULL, g_strdup (""));
+    paper_run (*below, label, TRUE);
+    paper_run (*below, value, FALSE);
+  }
+}
+
+void
+paper_fields (GPtrArray *blocks, SpPaperBlock *name, const SpRadio *radio, const SpCondition *condition)
+{
+  guint row = 0, n = 0;
+  SpPaperBlock *below = NULL;
+  for (guint i = 0; i < name->facts->len; i++)
+    row = MAX (row, g_array_index (name->facts, SpFact, i).row + 1);
+  add_fields (blocks, name, radio->fields, row, &n, &below);
+  if (condition)
+    add_fields (blocks, name, condition->fields, row, &n, &below);
+}
+
+void
+paper_fields_of (GPtrArray *blocks, const SpCondition *condition)
+{
+  g_autoptr (GString) text = g_string_new (NULL);
+  for (guint i = 0; condition->fields && i < condition->fields->len; i++) {
+    const SpNamedField *field = &g_array_index (condition->fields, SpNamedField, i);
+    g_string_append_printf (text, "%s%s: %s", i ? "; " : "", field->name, field->value);
+  }
+  g_autofree char *lead = g_strdup_printf ("%s.", condition->name);
+  if (text->len)
+    paper_paragraph (blocks, SP_ROLE_SMALL, lead, g_strdup (text->str));
+}
+
 GPtrArray *
 paper_column (SpPaperBlock *columns)
 {

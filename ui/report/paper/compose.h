@@ -13,6 +13,12 @@ SpPaperBlock *paper_heading (GPtrArray *blocks, const char *text, const char *as
 SpPaperBlock *paper_paragraph (GPtrArray *blocks, SpPaperRole role, const char *strong, char *text);
 void paper_run (SpPaperBlock *block, const char *text, gboolean strong);
 void paper_fact (SpPaperBlock *block, guint row, double share, const char *label, char *value);
+/* What somebody wrote for the paper: a paragraph a line; `strong` before the first; `text` NULL: none. */
+void paper_words (GPtrArray *blocks, const char *strong, const char *text);
+/* What somebody wrote beside a radio and beside one of its conditions (NULL: none), behind the facts; what is long stands in a paragraph below. */
+void paper_fields (GPtrArray *blocks, SpPaperBlock *name, const SpRadio *radio, const SpCondition *condition);
+/* Those of one condition of several, in a paragraph that begins with its name. */
+void paper_fields_of (GPtrArray *blocks, const SpCondition *condition);
 GPtrArray *paper_column (SpPaperBlock *columns);
 SpPaperBlock *paper_page (GPtrArray *blocks, const char *head, const char *anchor);
 
@@ -35,8 +41,8 @@ GPtrArray *paper_chains (const SpFindings *findings, int radio);
 gboolean paper_is_of (const SpFindings *findings, guint condition, int radio);
 
 /* report-*.c */
-/* `alone`: no other radio is named. */
-void paper_condition_page (GPtrArray *blocks, const SpFindings *findings, guint condition, gboolean alone);
+/* `alone`: no other radio is named; `whose`: with what each emission was compared with. */
+void paper_condition_page (GPtrArray *blocks, const SpFindings *findings, guint condition, gboolean alone, gboolean whose);
 void paper_chain_page (GPtrArray *blocks, const SpFindings *findings, const SpChain *chain, int radio);
 void paper_budget (GPtrArray *blocks, const SpFindings *findings, guint condition);
 void paper_files_page (GPtrArray *blocks, const SpFindings *findings, int radio);

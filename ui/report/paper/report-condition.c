@@ -27,6 +27,7 @@ add_head (GPtrArray *blocks, const SpFindings *findings, guint condition)
   paper_fact (name, 1, 0, _ ("owner"), g_strdup (radio->owner));
   paper_fact (name, 1, 0, _ ("power"), sp_words_power_measured (sp_watt_from_dbm (found->power_dbm), found));
   paper_fact (name, 2, 0, _ ("swept"), sp_words_swept (findings, condition));
+  paper_fields (blocks, name, radio, c);
   if (!found->safe)
     paper_paragraph (blocks, SP_ROLE_ALARM, _ ("This chain is not safe as drawn:"),
                      g_strdup (_ ("more power goes into a part of it than it is rated for. Do not key again before it is changed.")));
@@ -210,11 +211,15 @@ add_notes (GPtrArray *blocks, const SpFindings *findings, guint condition, gbool
 }
 
 void
-paper_condition_page (GPtrArray *blocks, const SpFindings *findings, guint condition, gboolean alone)
+paper_condition_page (GPtrArray *blocks, const SpFindings *findings, guint condition, gboolean alone, gboolean whose)
 {
+  const SpBench *bench = findings->bench;
+  const SpRadio *radio = &bench->radios[bench->conditions[findings->conditions[condition].condition].radio];
   add_head (blocks, findings, condition);
+  paper_words (blocks, _ ("Remark."), sp_document_remark (bench->document, radio->name));
   add_chart (blocks, findings, condition);
-  add_evidence (blocks, findings, condition);
+  if (whose)
+    add_evidence (blocks, findings, condition);
   if (findings->conditions[condition].n_emissions)
     add_table (blocks, &findings->conditions[condition]);
   add_notes (blocks, findings, condition, alone);

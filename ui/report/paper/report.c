@@ -19,7 +19,20 @@ typedef struct {
   guint *rows;  /* of each condition of the findings: its number in that order */
   SpComparison *comparison;
   GPtrArray *blocks;
+  const SpDocument *document; /* NULL: none */
+  const SpDocumentPart *parts;
+  guint n_parts;
+  gboolean open; /* the page that was begun last is of tables and charts that others may follow */
 } Report;
+
+static gboolean
+has (const Report *report, SpDocumentPart part)
+{
+  for (guint i = 0; i < report->n_parts; i++)
+    if (report->parts[i] == part)
+      return TRUE;
+  return FALSE;
+}
 
 static const SpConditionFindings *
 found_of (const Report *report, guint k)
@@ -73,23 +86,35 @@ add_tally (const Report *report, SpPaperBlock *columns)
   }
 }
 
+static const char *
+title_of (const Report *report)
+{
+  const char *stated = report->document ? report->document->title : NULL, *of_bench = report->findings->bench->title;
+  return stated && *stated ? stated : of_bench && *of_bench ? of_bench : _ ("Bench without a title");
+}
+
 static void
 add_title (const Report *report)
 {
   const SpBench *bench = report->findings->bench;
   SpPaperBlock *name = paper_add (report->blocks, SP_BLOCK_NAME);
-  name->text = g_strdup (bench->title && *bench->title ? bench->title : _ ("Bench without a title"));
+  name->text = g_strdup (title_of (report));
   g_autofree char *counts = g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%u condition", "%u conditions", report->n), report->n);
   name->aside = g_strdup_printf ("%s%s%s  \302\267  %s", bench->date ? bench->date : _ ("no date given"), bench->place ? ", " : "",
                                  bench->place ? bench->place : "", counts);
 }
 
 static void
-add_summary (const Report *report)
+add_unsafe (const Report *report)
 {
   g_autofree char *unsafe = sp_words_safety (report->findings, SP_HAND_SCREEN);
   if (unsafe)
     paper_paragraph (report->blocks, SP_ROLE_ALARM, _ ("This chain is not safe as drawn:"), g_strdup (unsafe));
+}
+
+static void
+add_summary (const Report *report)
+{
   SpPaperBlock *columns = paper_add (report->blocks, SP_BLOCK_COLUMNS);
   SpPaperBlock *summary = paper_paragraph (paper_column (columns), SP_ROLE_SUMMARY, NULL, g_strdup (""));
   sp_words_summary (report->findings, report->order, report->n, run_of_summary, summary);
@@ -133,7 +158,8 @@ add_row (const Report *report, SpPaperTable *table, guint k)
   line->expanded = deciding ? sp_emission_deciding_expanded_db (deciding) : NAN;
   line->at_least = deciding && !deciding->detected;
   paper_cell (table, sp_words_deciding_margin (found, SP_HAND_SCREEN));
-  paper_cell (table, NULL)->link = anchor_of (report->order[k]);
+  SpCell *page = paper_cell (table, NULL);
+  page->link = has (report, SP_DOCUMENT_CONDITIONS) ? anchor_of (report->order[k]) : NULL;
 }
 
 static void
@@ -200,7 +226,7 @@ add_overlay (const Report *report, const SpWaveband *band, const guint *conditio
 
 /* All bands with at least two conditions; in front the first sheet of that with most. */
 static void
-add_overlays (const Report *report, gboolean front)
+add_overlays (Report *report, gboolean front)
 {
   g_autofree guint *of_band = g_new (guint, report->n + 1);
   const SpWaveband *fullest = NULL;
@@ -213,7 +239,7 @@ add_overlays (const Report *report, gboolean front)
       most = n, fullest = sp_compare_waveband (report->findings, report->order[k]);
   }
   g_autoptr (GPtrArray) chains = paper_chains (report->findings, report->radio);
-  gboolean one_in_front = report->n + chains->len <= FRONT_OVERLAY;
+  gboolean one_in_front = has (report, SP_DOCUMENT_FRONT) && report->n + chains->len <= FRONT_OVERLAY;
   for (guint k = 0; k < report->n; k++) {
     const SpWaveband *band = sp_compare_waveband (report->findings, report->order[k]);
     guint n = 0;
@@ -226,8 +252,12 @@ add_overlays (const Report *report, gboolean front)
     if (!first || n < 2 || !band || (front && !is_front))
       continue;
     guint sheets = (n + OVERLAY_MOST - 1) / OVERLAY_MOST, each = (n + sheets - 1) / sheets;
-    for (guint from = !front && is_front ? each : 0; from < (front ? each : n); from += each) /* the first of them stands in front */
+    for (guint from = !front && is_front ? each : 0; from < (front ? each : n); from += each) { /* the first of them stands in front */
+      if (!front && !report->open)
+        paper_page (report->blocks, _ ("Sweeps on one sheet"), "overlays");
+      report->open = !front;
       add_overlay (report, band, of_band + from, MIN (n - from, each));
+    }
   }
 }
 
@@ -240,17 +270,47 @@ add_paragraph (SpPaperBlock *columns, const char *heading, char *text)
 }
 
 static void
-add_front (const Report *report)
+add_method (const Report *report)
 {
-  add_title (report);
-  add_summary (report);
-  add_table (report);
-  add_overlays (report, TRUE);
   SpPaperBlock *columns = paper_add (report->blocks, SP_BLOCK_COLUMNS);
   add_paragraph (columns, _ ("How it was measured"), sp_words_method (report->findings->bench));
   add_paragraph (columns, _ ("How a verdict is given"), sp_words_rule_named (report->findings->bench));
   if (report->n)
     add_paragraph (columns, _ ("Not looked at"), sp_words_not_looked_at_by_any (report->findings, report->order, report->n));
+}
+
+/* Behind the front, or what stands on its page, it has no page of its own. */
+static gboolean
+is_method_in_front (const Report *report)
+{
+  guint i = 0;
+  while (i < report->n_parts && (report->parts[i] == SP_DOCUMENT_FRONT || report->parts[i] == SP_DOCUMENT_OVERLAYS))
+    i++;
+  return i > 0 && i < report->n_parts && report->parts[i] == SP_DOCUMENT_METHOD && has (report, SP_DOCUMENT_FRONT);
+}
+
+/* Title, what was written, whether the chain is safe, and the cautions stand first, whatever parts were chosen. A report of one radio has no words that
+ * were written of all. */
+static void
+add_front (Report *report)
+{
+  const SpDocument *document = report->radio < 0 ? report->document : NULL;
+  gboolean whole = has (report, SP_DOCUMENT_FRONT);
+  add_title (report);
+  add_unsafe (report);
+  paper_words (report->blocks, NULL, document ? document->introduction : NULL);
+  if (whole) {
+    add_summary (report);
+    add_table (report);
+  }
+  if (document && document->conclusions) {
+    paper_heading (report->blocks, _ ("Conclusions"), NULL)->keep = TRUE;
+    paper_words (report->blocks, NULL, document->conclusions);
+  }
+  if (whole && has (report, SP_DOCUMENT_OVERLAYS))
+    add_overlays (report, TRUE);
+  if (is_method_in_front (report))
+    add_method (report);
   paper_paragraph (report->blocks, SP_ROLE_SMALL, _ ("Cautions."), g_strdup (sp_words_key_cautions ()));
   paper_title_block (report->blocks, report->findings, report->radio, SP_PAPER_A4);
 }
@@ -259,13 +319,13 @@ add_front (const Report *report)
 
 #define SIDE_BY_SIDE 10 /* the last order that has a column */
 
-/* FALSE: there is nothing to be compared, and no page was begun. */
-static gboolean
-add_comparison (const Report *report)
+static void
+add_comparison (Report *report)
 {
   guint last = MIN (report->comparison->most_order, SIDE_BY_SIDE);
   if (report->n < 2 || last < 2)
-    return FALSE;
+    return; /* there is nothing to be compared */
+  report->open = TRUE;
   paper_page (report->blocks, _ ("Side by side, and the uncertainty"), "comparison");
   paper_heading (report->blocks, _ ("Harmonics side by side"),
                  _ ("level at the socket, dBm; < : not seen, it would have shown from there on"));
@@ -283,12 +343,11 @@ add_comparison (const Report *report)
       paper_cell (table, e ? sp_words_seen (e, e->level_dbm, SP_HAND_SCREEN) : NULL);
     }
   }
-  return TRUE;
 }
 
 /* The budget of each emission that decides. */
 static void
-add_budgets (const Report *report, gboolean begun)
+add_budgets (Report *report)
 {
   gboolean any = FALSE;
   for (guint k = 0; k < report->n; k++) {
@@ -297,7 +356,7 @@ add_budgets (const Report *report, gboolean begun)
   }
   if (!any)
     return;
-  if (!begun) /* else they go on below the comparison */
+  if (!report->open) /* else they go on below the comparison */
     paper_page (report->blocks, _ ("The uncertainty"), "budgets");
   SpPaperBlock *name = paper_add (report->blocks, SP_BLOCK_NAME);
   name->text = g_strdup (_ ("Where the uncertainty comes from"));
@@ -310,33 +369,68 @@ add_budgets (const Report *report, gboolean begun)
     paper_budget (report->blocks, report->findings, report->order[k]);
 }
 
+static void
+add_conditions (Report *report)
+{
+  for (guint k = 0; k < report->n; k++) {
+    g_autofree char *anchor = anchor_of (report->order[k]);
+    paper_page (report->blocks, report->findings->conditions[report->order[k]].name, anchor);
+    paper_condition_page (report->blocks, report->findings, report->order[k], report->radio >= 0, has (report, SP_DOCUMENT_WHOSE));
+  }
+}
+
+static void
+add_chains (Report *report)
+{
+  g_autoptr (GPtrArray) chains = paper_chains (report->findings, report->radio);
+  for (guint i = 0; i < chains->len; i++)
+    paper_chain_page (report->blocks, report->findings, g_ptr_array_index (chains, i), report->radio);
+}
+
+static void
+add_part (Report *report, SpDocumentPart part)
+{
+  switch (part) {
+  case SP_DOCUMENT_OVERLAYS: add_overlays (report, FALSE); return;
+  case SP_DOCUMENT_COMPARISON: add_comparison (report); return;
+  case SP_DOCUMENT_BUDGET: add_budgets (report); return;
+  case SP_DOCUMENT_CONDITIONS: add_conditions (report); break;
+  case SP_DOCUMENT_CHAIN: add_chains (report); break;
+  case SP_DOCUMENT_FILES: paper_files_page (report->blocks, report->findings, report->radio); break;
+  case SP_DOCUMENT_METHOD:
+    if (is_method_in_front (report))
+      return;
+    paper_page (report->blocks, _ ("How it was measured"), "method");
+    add_method (report);
+    break;
+  default: return; /* the front is there; whose an emission is stands with its condition; no pictures are kept */
+  }
+  report->open = FALSE;
+}
+
 SpPaper *
 sp_paper_report (const SpFindings *findings, int radio)
 {
+  static const SpDocumentPart all[] = { SP_DOCUMENT_FRONT,  SP_DOCUMENT_METHOD,     SP_DOCUMENT_CONDITIONS,
+                                        SP_DOCUMENT_WHOSE,  SP_DOCUMENT_COMPARISON, SP_DOCUMENT_OVERLAYS,
+                                        SP_DOCUMENT_BUDGET, SP_DOCUMENT_CHAIN,      SP_DOCUMENT_FILES };
   SpPaper *paper = paper_new (findings);
-  const SpBench *bench = findings->bench;
-  const char *title = bench->title && *bench->title ? bench->title : _ ("Bench without a title");
-  Report report = { findings, radio, 0, NULL, NULL, sp_compare (findings), paper->blocks };
+  const SpDocument *document = findings->bench->document;
+  const GArray *chosen = document ? document->parts : NULL;
+  Report report = {
+    .findings = findings, .radio = radio, .comparison = sp_compare (findings), .blocks = paper->blocks, .document = document
+  };
+  report.parts = chosen ? (const SpDocumentPart *) (gconstpointer) chosen->data : all;
+  report.n_parts = chosen ? chosen->len : G_N_ELEMENTS (all);
   gather (&report);
-  paper->title = g_strdup (title);
+  paper->title = g_strdup (title_of (&report));
   paper->subject = g_strdup (_ ("Emissions of transmitters at their antenna sockets, measured and judged"));
-  paper->head = g_strdup (title);
+  paper->head = g_strdup (paper->title);
   paper->head_aside = g_strdup (paper->subject);
-  paper->foot = paper_foot (findings, title);
+  paper->foot = paper_foot (findings, paper->title);
   add_front (&report);
-  for (guint k = 0; k < report.n; k++) {
-    g_autofree char *anchor = anchor_of (report.order[k]);
-    paper_page (report.blocks, findings->conditions[report.order[k]].name, anchor);
-    paper_condition_page (report.blocks, findings, report.order[k], radio >= 0);
-  }
-  gboolean begun = add_comparison (&report);
-  if (begun)
-    add_overlays (&report, FALSE);
-  add_budgets (&report, begun);
-  g_autoptr (GPtrArray) chains = paper_chains (findings, radio);
-  for (guint i = 0; i < chains->len; i++)
-    paper_chain_page (report.blocks, findings, g_ptr_array_index (chains, i), radio);
-  paper_files_page (report.blocks, findings, radio);
+  for (guint i = 0; i < report.n_parts; i++)
+    add_part (&report, report.parts[i]);
   g_free (report.order);
   g_free (report.rows);
   sp_comparison_unref (report.comparison);

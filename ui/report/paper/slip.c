@@ -138,6 +138,10 @@ add_head (Slip *slip)
     paper_fact (name, carrier_row, 0, _ ("carrier"), g_strdup (carrier));
     paper_fact (name, power_row, 0, small ? _ ("power") : _ ("power measured"), g_strdup (power));
   }
+  paper_fields (slip->blocks, name, radio, slip->n == 1 ? condition_of (slip, 0) : NULL);
+  if (slip->n > 1 && slip->n <= SENTENCES)
+    for (guint i = 0; i < slip->n; i++)
+      paper_fields_of (slip->blocks, condition_of (slip, i));
 }
 
 /* ---- verdicts ---- */
@@ -343,6 +347,7 @@ sp_paper_slip (const SpFindings *findings, guint radio, SpPaperSize size)
   add_head (&slip);
   add_unsafe (&slip);
   add_verdicts (&slip);
+  paper_words (slip.blocks, _ ("Remark."), sp_document_remark (findings->bench->document, findings->bench->radios[radio].name));
   if (slip.n && slip.n <= PAGE_CHARTS)
     add_charts (&slip);
   if (slip.n) {

@@ -5,6 +5,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "ui/window/dialogs/condition-fields.h"
 #include "ui/window/dialogs/condition-resources.h"
 #include "ui/window/dialogs/condition-sweeps.h"
 
@@ -113,6 +114,7 @@ struct _SpConditionDialog {
   gboolean escaped; /* Escape was the last key */
   /* of the template */
   SpFormFields *radio, *own;
+  SpConditionFields *radio_fields, *own_fields;
   SpConditionResources *resources;
   SpConditionSweeps *sweeps;
 };
@@ -123,6 +125,8 @@ static void
 follow (SpDialog *dialog)
 {
   SpConditionDialog *self = SP_CONDITION_DIALOG (dialog);
+  sp_condition_fields_follow (self->radio_fields);
+  sp_condition_fields_follow (self->own_fields);
   sp_condition_resources_follow (self->resources);
   sp_condition_sweeps_follow (self->sweeps);
 }
@@ -157,11 +161,12 @@ sp_condition_dialog_class_init (SpConditionDialogClass *klass)
   SP_DIALOG_CLASS (klass)->follow = follow;
   GTK_WINDOW_CLASS (klass)->close_request = sp_condition_dialog_close_request;
   g_type_ensure (SP_TYPE_FIELDS);
+  g_type_ensure (SP_TYPE_CONDITION_FIELDS);
   g_type_ensure (SP_TYPE_CONDITION_RESOURCES);
   g_type_ensure (SP_TYPE_CONDITION_SWEEPS);
   gtk_widget_class_set_template_from_resource (widget, "/spurproof/pages/condition-dialog.ui");
 #define PART(name) gtk_widget_class_bind_template_child (widget, SpConditionDialog, name)
-  PART (radio), PART (own), PART (resources), PART (sweeps);
+  PART (radio), PART (own), PART (radio_fields), PART (own_fields), PART (resources), PART (sweeps);
 #undef PART
 }
 
@@ -190,6 +195,8 @@ present (GtkWindow *parent, SpSession *session, guint condition)
   dialog->condition = (int) condition;
   sp_dialog_fill (dialog, self->radio, sp_radio_keys, radio_keys, G_N_ELEMENTS (radio_keys), 2, &radio);
   sp_dialog_fill (dialog, self->own, sp_condition_keys, condition_keys, G_N_ELEMENTS (condition_keys), 2, &own);
+  sp_condition_fields_begin (self->radio_fields, dialog, TRUE, &radio);
+  sp_condition_fields_begin (self->own_fields, dialog, FALSE, &own);
   sp_dialog_present (dialog);
   return self;
 }

@@ -11,6 +11,7 @@
 #include "ui/window/dialogs/bench-dialog.h"
 #include "ui/window/dialogs/budget.h"
 #include "ui/window/dialogs/condition-dialog.h"
+#include "ui/window/dialogs/paper-words.h"
 #include "ui/window/dialogs/whatif.h"
 #include "ui/window/import/import.h"
 #include "ui/window/pages/paper-page.h"
@@ -150,6 +151,13 @@ edit_bench (GtkWidget *widget, const char *action, GVariant *parameter)
 {
   (void) action, (void) parameter;
   sp_bench_dialog_present (GTK_WINDOW (widget), SP_WINDOW (widget)->session);
+}
+
+static void
+edit_words (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  (void) action, (void) parameter;
+  sp_paper_words_present (GTK_WINDOW (widget), SP_WINDOW (widget)->session);
 }
 
 static void
@@ -377,6 +385,7 @@ static const struct {
   { "win.picture", picture, GDK_KEY_e, GDK_CONTROL_MASK | GDK_SHIFT_MASK },
   { "win.figures", figures, GDK_KEY_g, GDK_CONTROL_MASK },
   { "win.paper", sp_window_show_paper, GDK_KEY_p, GDK_CONTROL_MASK },
+  { "win.paper-words", edit_words, GDK_KEY_p, GDK_CONTROL_MASK | GDK_ALT_MASK },
   { "win.stop-report", sp_window_stop_report, GDK_KEY_period, GDK_CONTROL_MASK },
   { "win.find", find_radio, GDK_KEY_f, GDK_CONTROL_MASK },
   { "win.add-radio", add_radio, GDK_KEY_n, GDK_CONTROL_MASK | GDK_SHIFT_MASK },
