@@ -8,6 +8,7 @@ import sys
 import tempfile
 import unittest
 from concurrent.futures import ThreadPoolExecutor
+from xml.etree import ElementTree
 
 sys.path.insert(0, os.path.join(os.path.dirname(os.path.abspath(__file__)), ".."))
 import counted  # noqa: E402
@@ -202,6 +203,16 @@ class House(unittest.TestCase):
         marked |= {path for path in sources("ui", ends=(".ui",)) if 'translatable="yes"' in text(path)}
         self.assertEqual(sorted(marked - listed), [], "not in po/POTFILES: add these lines")
         self.assertEqual({path for path in listed if not os.path.exists(os.path.join(ROOT, path))}, set(), "in po/POTFILES, but gone")
+
+    def test_a_templates_first_child_is_bound(self):
+        """GTK 4.8 lets go only of what a class binds: else a page that goes before its child does is a warning."""
+        wrong = []
+        for path in sources("ui", ends=(".ui",)):
+            template = ElementTree.fromstring(text(path)).find("template[@parent='GtkWidget']")
+            child = template.find("child/object") if template is not None else None
+            if child is not None and not re.search(rf"\b(?:\w+ \()?{child.get('id')}\b", text(path[:-3] + ".c")):
+                wrong.append(path)
+        self.assertEqual(wrong, [])
 
     def test_every_c_opens_with_one_line(self):
         paths = list(sources(*OURS, ends=(".c",)))

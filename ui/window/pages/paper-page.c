@@ -22,7 +22,7 @@ struct _SpPaperPage {
   GCancellable *drawing; /* of the page that is being drawn; NULL: none */
   guint page, pages;     /* from 0; 0 pages: none is known yet */
   /* of the template */
-  GtkWidget *what, *radio, *sheet, *number, *to_width, *scrolled, *picture, *says;
+  GtkWidget *whole, *what, *radio, *sheet, *number, *to_width, *scrolled, *picture, *says;
 };
 
 G_DEFINE_FINAL_TYPE (SpPaperPage, sp_paper_page, GTK_TYPE_WIDGET)
@@ -334,7 +334,7 @@ sp_paper_page_class_init (SpPaperPageClass *klass)
   gtk_widget_class_set_layout_manager_type (widget, GTK_TYPE_BIN_LAYOUT);
   gtk_widget_class_set_template_from_resource (widget, "/spurproof/pages/paper-page.ui");
 #define PART(name) gtk_widget_class_bind_template_child (widget, SpPaperPage, name)
-  PART (what), PART (radio), PART (sheet), PART (number), PART (to_width), PART (scrolled), PART (picture), PART (says);
+  PART (whole), PART (what), PART (radio), PART (sheet), PART (number), PART (to_width), PART (scrolled), PART (picture), PART (says);
 #undef PART
   gtk_widget_class_bind_template_callback (widget, choose_paper);
   gtk_widget_class_bind_template_callback (widget, choose_radio);
