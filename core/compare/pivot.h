@@ -41,11 +41,12 @@ const SpPivotCell *sp_pivot_worst_of_column (const SpPivot *pivot, guint column)
  * clock in the radio or on the bench does not. */
 typedef struct {
   const char *radio;
-  double low_hz, high_hz;     /* where all of its frequencies agree */
-  guint n, of;                /* conditions that show it, and that were swept there */
-  guint *conditions;          /* n of them */
-  guint worst;                /* of those: where it has the least room */
-  const SpEmission *emission; /* there */
+  double low_hz, high_hz;       /* where all of its frequencies agree */
+  double frequency_hz, half_hz; /* the middle of that, and its half-width */
+  guint n, of;                  /* conditions that show it, and that were swept there */
+  guint *conditions;            /* n of them */
+  guint worst;                  /* of those: where it has the least room */
+  const SpEmission *emission;   /* there */
 } SpSteadySpur;
 
 /* Fewer are chance (common practice, no source) */

@@ -62,7 +62,12 @@ static SpSteadySpur *
 spur_of (const SpComparison *comparison, const Seen *seen, guint n, double low_hz, double high_hz)
 {
   SpSteadySpur *spur = g_new0 (SpSteadySpur, 1);
-  *spur = (SpSteadySpur){ .radio = comparison->rows[seen->condition].radio, .low_hz = low_hz, .high_hz = high_hz, .n = n };
+  *spur = (SpSteadySpur){ .radio = comparison->rows[seen->condition].radio,
+                          .low_hz = low_hz,
+                          .high_hz = high_hz,
+                          .frequency_hz = (low_hz + high_hz) / 2,
+                          .half_hz = (high_hz - low_hz) / 2,
+                          .n = n };
   spur->conditions = g_new (guint, n);
   double least_db = NAN;
   for (guint k = 0; k < n; k++) {
@@ -75,7 +80,7 @@ spur_of (const SpComparison *comparison, const Seen *seen, guint n, double low_h
     }
   }
   for (guint i = 0; i < comparison->n; i++)
-    spur->of += radio_of (comparison, i) == seen->radio && is_swept (comparison->rows[i].found, (low_hz + high_hz) / 2) ? 1 : 0;
+    spur->of += radio_of (comparison, i) == seen->radio && is_swept (comparison->rows[i].found, spur->frequency_hz) ? 1 : 0;
   return spur;
 }
 

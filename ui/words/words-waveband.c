@@ -26,8 +26,7 @@ sp_words_waveband (const SpWaveband *waveband)
 char *
 sp_words_steady_spur (const SpSteadySpur *spur, SpHand hand)
 {
-  double half_hz = (spur->high_hz - spur->low_hz) / 2;
-  g_autofree char *at = sp_words_frequency ((spur->low_hz + spur->high_hz) / 2, half_hz, hand);
+  g_autofree char *at = sp_words_frequency (spur->frequency_hz, spur->half_hz, hand);
   g_autofree char *room = sp_words_room (spur->emission, hand);
   return g_strdup_printf (_ ("%s: a spur at %s in %u of %u conditions swept there, whatever the carrier: what makes it does not follow the "
                              "carrier, as a clock. Least room %s dB."),

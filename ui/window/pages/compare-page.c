@@ -327,13 +327,13 @@ static void
 on_copy (GtkWidget *widget, const char *name, GVariant *parameter)
 {
   SpComparePage *self = SP_COMPARE_PAGE (widget);
-  g_autofree char *text = self->comparison ? sp_table_compare (self->comparison, NULL, SP_MOVES_ALIKE) : NULL;
-  (void) name;
-  (void) parameter;
-  g_autoptr (GdkContentProvider) pivot = is_pressed (self->pivot_shown) ? sp_compare_pivot_copied (SP_COMPARE_PIVOT (self->pivot)) : NULL;
-  if (pivot)
-    gdk_clipboard_set_content (gtk_widget_get_clipboard (widget), pivot);
-  else if (text)
+  gboolean pivot = is_pressed (self->pivot_shown);
+  g_autoptr (GdkContentProvider) forms = pivot ? sp_compare_pivot_copied (SP_COMPARE_PIVOT (self->pivot)) : NULL;
+  g_autofree char *text = !pivot && self->comparison ? sp_table_compare (self->comparison, NULL, SP_MOVES_ALIKE) : NULL;
+  (void) name, (void) parameter;
+  if (forms)
+    gdk_clipboard_set_content (gtk_widget_get_clipboard (widget), forms);
+  if (text)
     gdk_clipboard_set_text (gtk_widget_get_clipboard (widget), text);
 }
 
