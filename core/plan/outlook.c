@@ -106,6 +106,7 @@ put_product (const SpPlan *plan, const SpSetting *s, const SpPlanLine *p, SpOutl
   double u_mixer = s->notch_db > 0 ? hypot (plan->carrier_u_db, plan->task.power_expanded_db / 2) : plan->mixer_u_db;
   o->product_high_dbm = o->product_dbm + sp_predict_product_reserve_db (plan->task.analyzer, p->order, u_mixer);
   double shown = p->shown_dbm + p->shown_order * mixer + s->attenuation_db + s->pad_db + s->notch_loss_db;
+  o->product_by_step = shown > o->product_high_dbm || (isnan (o->product_high_dbm) && !isnan (shown));
   o->product_high_dbm = fmax (o->product_high_dbm, shown); /* a test outranks the profile; NaN: no test */
 }
 
@@ -178,6 +179,12 @@ gboolean
 sp_outlook_is_blind (const SpOutlook *outlook)
 {
   return outlook->sampling_loss_db > SP_BLIND_LOSS_DB;
+}
+
+gboolean
+sp_outlook_is_by_step (const SpOutlook *outlook)
+{
+  return outlook->product_by_step && outlook->cause == SP_CAUSE_PRODUCT;
 }
 
 SpOutlook

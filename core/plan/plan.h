@@ -154,6 +154,7 @@ typedef struct {
   double detection_dbm;                 /* L_D, including sampling loss */
   double skirt_dbm;                     /* -INFINITY: none */
   double product_dbm, product_high_dbm; /* q and q_high; NaN: the profile has no intercept of the order */
+  gboolean product_by_step;             /* q_high is what steps of attenuation showed, not the profile's */
   double floor_dbm;                     /* NaN without DANL: unknown */
   SpFloorCause cause;
   double expanded_db; /* U of the margin of an unseen emission */
@@ -167,6 +168,8 @@ typedef struct {
 } SpOutlook;
 /* TRUE if nothing would be seen there: a line between two points vanishes (over SP_BLIND_LOSS_DB), and the floor is no bound. */
 gboolean sp_outlook_is_blind (const SpOutlook *outlook);
+/* TRUE if the floor is made by what steps of attenuation showed of the analyzer. */
+gboolean sp_outlook_is_by_step (const SpOutlook *outlook);
 SpOutlook sp_plan_harmonic (SpPlan *plan, const SpSetting *setting, guint order);
 /* A spur anywhere: order 0, searched in the whole sweep. */
 SpOutlook sp_plan_spur (SpPlan *plan, const SpSetting *setting, double frequency_hz);

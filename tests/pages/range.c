@@ -131,7 +131,7 @@ START_TEST (how_to_sweep_is_said)
   settle ();
   g_autoptr (SpPlan) plan = planned (3, &today);
   SpAdvice advice = sp_plan_advise (plan);
-  g_autofree char *sentence = sp_words_advice (&advice, SP_HAND_SCREEN);
+  g_autofree char *sentence = sp_words_advice (&advice, "\n", SP_HAND_SCREEN);
   ck_assert_str_eq (wait_for ("Sweep with"), sentence);
   double frequency_hz = sp_plan_harmonic (plan, &today, 2).frequency_hz;
   g_autoptr (SpReason) reason = sp_plan_prove (plan, &today, 2, frequency_hz, NULL);

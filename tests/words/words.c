@@ -172,13 +172,13 @@ START_TEST (test_advice_says_what_is_not_known)
                                    .parts = 1,
                                    .averages = 1,
                                    .detector = SP_DETECTOR_PEAK } };
-  g_autofree char *blind = sp_words_advice (&advice, SP_HAND_MACHINE);
+  g_autofree char *blind = sp_words_advice (&advice, " ", SP_HAND_MACHINE);
   ck_assert_ptr_nonnull (strstr (blind, "At 2 of the harmonics what the analyzer's own mixer makes is not known"));
   advice.unpredicted = 0;
-  g_autofree char *known = sp_words_advice (&advice, SP_HAND_MACHINE);
+  g_autofree char *known = sp_words_advice (&advice, " ", SP_HAND_MACHINE);
   ck_assert_ptr_null (strstr (known, "not known"));
   advice.noise_known = FALSE;
-  g_autofree char *deaf = sp_words_advice (&advice, SP_HAND_MACHINE);
+  g_autofree char *deaf = sp_words_advice (&advice, " ", SP_HAND_MACHINE);
   ck_assert_str_eq (deaf, "How to sweep cannot be foreseen: the analyzer's profile states no noise (danl_dbm_hz).");
 }
 END_TEST
@@ -361,10 +361,15 @@ START_TEST (test_what_a_condition_states)
          "nearest to the limit is the 2nd harmonic, 9.9 dB under it, known to \302\261 1.0 dB.");
   reads (sp_reason (STATES_UNSEEN, .order = 5, .at_hz = 730e6, .nothing_seen = TRUE, .off_db = 21.6, .expanded_db = 1),
          "nothing was seen, and a harmonic 21.6 dB under the limit would have shown, U 1.0 dB.");
-  reads (sp_reason (STATES_PART_BELOW, .order = 3, .at_hz = 438e6, .analyzer = TRUE, .over_db = 25.2, .part_dbm = -25.9, .off_db = 9.9,
-                    .expanded_db = 1.7),
+  reads (sp_reason (STATES_PART_BELOW, .order = 3, .at_hz = 438e6, .analyzer = TRUE, .over_db = 25.2, .level_dbm = 9.2, .part_dbm = -25.9,
+                    .off_db = 9.9, .expanded_db = 1.7),
          "what stands over the limit at the 3rd harmonic is the analyzer's own. At most -25.9 dBm of it is the radio's, 9.9 dB under the "
          "limit, U 1.7 dB.");
+  reads (
+      sp_reason (STATES_PART_BELOW, .order = 0, .at_hz = 99e6, .over_db = NAN, .level_dbm = -29.5, .part_dbm = -21.7, .off_db = 5.7,
+                 .expanded_db = 1.8),
+      "nearest to the limit is the spur at 99 MHz. It reads -29.5 dBm and is not the radio's alone; as much as -21.7 dBm may be, since two "
+      "signals can weaken each other: 5.7 dB under the limit, U 1.8 dB.");
   reads (sp_reason (STATES_FLOOR, .order = 4, .at_hz = 584e6, .proven_order = 3, .over = FALSE, .off_db = 0.9, .expanded_db = 1,
                     .short_db = 0.1),
          "clean up to its 3rd harmonic, but the 4th harmonic was not seen, and would have shown from 0.9 dB under the limit on: with U 1.0 "

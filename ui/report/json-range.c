@@ -80,7 +80,7 @@ static void
 write_advice (JsonBuilder *b, SpPlan *plan)
 {
   SpAdvice advice = sp_plan_advise (plan);
-  g_autofree char *sentence = sp_words_advice (&advice, SP_HAND_MACHINE);
+  g_autofree char *sentence = sp_words_advice (&advice, " ", SP_HAND_MACHINE);
   const char *const keys[] = { "sweep", "deepest_sweep" };
   for (guint i = 0; i < G_N_ELEMENTS (keys); i++) {
     if (!advice.any || (i == 0 && !advice.proves)) {

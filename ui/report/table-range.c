@@ -49,7 +49,8 @@ row_of_harmonic (Columns *columns, SpPlan *plan, const SpSetting *setting, guint
   cell_frequency (columns, o.frequency_hz);
   cell_db (columns, o.limit_dbm, 1);
   columns_add (columns, sp_words_floor (&o, SP_HAND_MACHINE));
-  cell_word (columns, isnan (o.floor_dbm) || sp_outlook_is_blind (&o) ? NULL : sp_words_cause (o.cause));
+  const char *cause = sp_words_outlook_cause (&o);
+  cell_word (columns, *cause ? cause : NULL);
   cell_db (columns, o.expanded_db, 1);
   columns_add (columns, sp_words_missing (&o, SP_HAND_MACHINE));
   columns_add (columns, reason ? sp_words_reason (reason, SP_HAND_MACHINE) : g_strdup ("-"));
@@ -68,7 +69,7 @@ sp_table_range (SpPlan *plan, const SpSetting *setting)
     row_of_harmonic (columns, plan, setting, order);
   columns_finish (columns, 0, out);
   SpAdvice advice = sp_plan_advise (plan);
-  g_autofree char *sentence = sp_words_advice (&advice, SP_HAND_MACHINE);
+  g_autofree char *sentence = sp_words_advice (&advice, " ", SP_HAND_MACHINE);
   g_string_append_printf (out, "\n%s\n\n%s\n", sentence, sp_words_cautions ());
   return g_string_free (out, FALSE);
 }

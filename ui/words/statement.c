@@ -9,6 +9,7 @@
 /* clang-format off */
 WHEN (stands_over, STATES_PART_BELOW, f->over_db > 0)
 WHEN (analyzers_own, STATES_PART_BELOW, f->over_db > 0 && f->analyzer)
+WHEN (weakened, STATES_PART_BELOW, f->part_dbm > f->level_dbm)
 WHEN (nothing_seen, STATES_UNSEEN, f->nothing_seen)
 WHEN (no_floor, STATES_CLEAR, isnan (f->off_db))
 WHEN (exceeds_unmeasured, STATES_EXCEEDS, f->uncalibrated)
@@ -37,6 +38,8 @@ SAYS (STATES_PART_BELOW,
                        "{off_db} dB under the limit, U {expanded_db} dB.") },
   { stands_over, N_ ("what stands over the limit at the {emission} is not the radio's alone. At most {part_dbm} of it is the "
                      "radio's, {off_db} dB under the limit, U {expanded_db} dB.") },
+  { weakened, N_ ("nearest to the limit is the {emission}. It reads {level_dbm} and is not the radio's alone; as much as {part_dbm} may be, "
+                  "since two signals can weaken each other: {off_db} dB under the limit, U {expanded_db} dB.") },
   ALWAYS (N_ ("nearest to the limit is the {emission}. At most {part_dbm} of it is the radio's, {off_db} dB under the limit, U "
               "{expanded_db} dB.")))
 SAYS (STATES_UNSEEN,

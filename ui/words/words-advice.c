@@ -69,6 +69,14 @@ obstacle_named (SpObstacle obstacle)
   return sp_obstacle_name (obstacle);
 }
 
+static void
+say (GString *paragraph, char *sentence)
+{
+  g_autofree char *owned = sentence;
+  if (*owned)
+    g_string_append_printf (paragraph, "%s%s", paragraph->len ? " " : "", owned);
+}
+
 /* One sentence for all that the best sweep's floor misses by one cause. */
 static void
 say_missed (GString *text, const SpAdvice *advice, SpFloorCause cause, SpHand hand)
@@ -87,40 +95,42 @@ say_missed (GString *text, const SpAdvice *advice, SpFloorCause cause, SpHand ha
     return;
   g_autofree char *missing = sp_words_number (most + SP_PROVE_RESERVE_DB, 1, hand),
                   *reserve = sp_words_number (SP_PROVE_RESERVE_DB, 1, hand);
-  g_string_append_printf (
-      text,
-      _ (" No single sweep over all of it shows whatever may stand at: %s. The best would miss it by up to %s dB, %s dB of them reserve "
-         "(%s)."),
-      names->str, missing, reserve, sp_words_cause (cause));
+  say (text,
+       g_strdup_printf (_ ("No single sweep over all of it shows whatever may stand at: %s. The best would miss it by up to %s dB, %s dB "
+                           "of them reserve (%s)."),
+                        names->str, missing, reserve, sp_words_cause (cause)));
 }
 
-/* The harmonics that no sweep proves. (transfer full) */
-static char *
-apart (const SpAdvice *advice, SpHand hand)
+/* The harmonics that no sweep proves. */
+static void
+say_apart (GString *text, const SpAdvice *advice, SpHand hand)
 {
-  g_autoptr (GString) text = g_string_new (NULL);
   g_autofree char *list = uncalibrated (advice, hand);
   if (*list)
-    g_string_append_printf (text, _ (" No sweep proves what the chain is not calibrated for: %s. Measure its loss there."), list);
+    say (text, g_strdup_printf (_ ("No sweep proves what the chain is not calibrated for: %s. Measure its loss there."), list));
   for (guint i = 0; i < advice->n_unprovable; i++) {
     const SpUnprovable *u = &advice->unprovable[i];
     g_autofree char *name = name_of (u->order, hand);
     if (u->obstacle == SP_OBSTACLE_NOT_RESOLVED)
-      g_string_append_printf (text, _ (" No sweep tells the %s from what stands beside it."), name);
+      say (text, g_strdup_printf (_ ("No sweep tells the %s from what stands beside it."), name));
     else if (u->missing_db <= -SP_PROVE_RESERVE_DB)
-      g_string_append_printf (text, _ (" No such sweep proves the %s: what the analyzer makes may show there."), name);
+      say (text, g_strdup_printf (_ ("No such sweep proves the %s: what the analyzer makes may show there."), name));
   }
   for (guint cause = SP_CAUSE_NOISE; cause <= SP_CAUSE_PRODUCT; cause++)
     say_missed (text, advice, cause, hand);
+}
+
+static void
+say_close_by (GString *text, const SpAdvice *advice, SpHand hand)
+{
   if (advice->close_by) {
     const SpKeying *k = &advice->close_keying;
     g_autofree char *how = settings (&advice->close, hand), *key = sp_words_key_down (k->parts, k->key_down_s, k->pause_s, k->basis, hand);
-    g_string_append_printf (text, _ (" Beside the carrier it sees too little: sweep there once more with %s, %s."), how, key);
+    say (text, g_strdup_printf (_ ("Beside the carrier it sees too little: sweep there once more with %s, %s."), how, key));
   } else if (advice->close_obstacle) {
-    g_string_append_printf (text, _ (" What stands right beside the carrier no such sweep shows (%s)."),
-                            obstacle_named (advice->close_obstacle));
+    say (text,
+         g_strdup_printf (_ ("What stands right beside the carrier no such sweep shows (%s)."), obstacle_named (advice->close_obstacle)));
   }
-  return g_strdup (text->str);
 }
 
 static char *
@@ -139,16 +149,15 @@ outcome (const SpAdvice *advice, SpHand hand)
   return g_strdup_printf (_ ("It would not prove everything with a reserve: the %s has %s dB to spare."), name, missing);
 }
 
-/* An emission at an order without an intercept stays untested: only a step can tell its origin. (transfer full) */
-static char *
-unknown (const SpAdvice *advice)
+/* An emission at an order without an intercept stays untested: only a step can tell its origin. */
+static void
+say_unknown (GString *text, const SpAdvice *advice)
 {
-  if (!advice->unpredicted)
-    return g_strdup ("");
-  return g_strdup_printf (
-      _ (" At %u of the harmonics what the analyzer's own mixer makes is not known, as its profile has no intercept: what shows there "
-         "needs a step of attenuation."),
-      advice->unpredicted);
+  if (advice->unpredicted)
+    say (text,
+         g_strdup_printf (_ ("At %u of the harmonics what the analyzer's own mixer makes is not known, as its profile has no intercept: "
+                             "what shows there needs a step of attenuation."),
+                          advice->unpredicted));
 }
 
 /* The key-down time, and the time assumed for a radio that states none. (transfer full) */
@@ -163,17 +172,39 @@ key_down (const SpAdvice *advice, SpHand hand)
   return g_strdup_printf (_ ("%s (a longest key-down of %s is assumed, as the radio states none)"), key, longest);
 }
 
-char *
-sp_words_advice (const SpAdvice *advice, SpHand hand)
+static void
+say_sweep (GString *text, const SpAdvice *advice, SpHand hand)
 {
-  if (!advice->any)
-    return g_strdup (_ ("No sweep is safe with this chain and analyzer: more attenuation has to come before it."));
-  if (!advice->noise_known)
-    return g_strdup (_ ("How to sweep cannot be foreseen: the analyzer's profile states no noise (danl_dbm_hz)."));
-  g_autofree char *product = unknown (advice), *without = apart (advice, hand), *key = key_down (advice, hand);
+  if (!advice->any) {
+    say (text, g_strdup (_ ("No sweep is safe with this chain and analyzer: more attenuation has to come before it.")));
+    return;
+  }
+  if (!advice->noise_known) {
+    say (text, g_strdup (_ ("How to sweep cannot be foreseen: the analyzer's profile states no noise (danl_dbm_hz).")));
+    return;
+  }
   g_autofree char *how = settings (&advice->setting, hand), *mixer = sp_words_level (advice->mixer_dbm, 1, hand),
-                  *result = outcome (advice, hand);
-  return g_strdup_printf (_ ("Sweep with %s, %s: %s at the mixer. %s%s%s"), how, key, mixer, result, without, product);
+                  *key = key_down (advice, hand);
+  say (text, g_strdup_printf (_ ("Sweep with %s, %s: %s at the mixer."), how, key, mixer));
+  say (text, outcome (advice, hand));
+  say_apart (text, advice, hand);
+}
+
+char *
+sp_words_advice (const SpAdvice *advice, const char *between, SpHand hand)
+{
+  g_autoptr (GString) sweep = g_string_new (NULL), close_by = g_string_new (NULL), unknown = g_string_new (NULL);
+  say_sweep (sweep, advice, hand);
+  if (advice->any && advice->noise_known) {
+    say_close_by (close_by, advice, hand);
+    say_unknown (unknown, advice);
+  }
+  const GString *paragraphs[] = { sweep, close_by, unknown };
+  GString *text = g_string_new (NULL);
+  for (guint i = 0; i < G_N_ELEMENTS (paragraphs); i++)
+    if (paragraphs[i]->len)
+      g_string_append_printf (text, "%s%s", text->len ? between : "", paragraphs[i]->str);
+  return g_string_free (text, FALSE);
 }
 
 char *

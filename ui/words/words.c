@@ -154,6 +154,14 @@ sp_words_cause (SpFloorCause cause)
   g_return_val_if_reached ("");
 }
 
+const char *
+sp_words_outlook_cause (const SpOutlook *o)
+{
+  if (isnan (o->floor_dbm) || sp_outlook_is_blind (o))
+    return "";
+  return sp_outlook_is_by_step (o) ? _ ("distortion, by steps") : sp_words_cause (o->cause);
+}
+
 char *
 sp_words_emission (const SpEmission *emission, SpHand hand)
 {

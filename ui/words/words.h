@@ -68,6 +68,8 @@ char *sp_words_whose (const SpEmission *emission, const char *name, SpHand hand)
 /* The radio's part: "-3.6 .. -1.7"; "<-22.8" if it may be absent; "-" if unbounded. (transfer full) */
 char *sp_words_radio_part (const SpEmission *emission, SpHand hand);
 const char *sp_words_cause (SpFloorCause cause);
+/* What makes a predicted floor: "noise", "distortion, by steps"; "" where there is none. (transfer none) */
+const char *sp_words_outlook_cause (const SpOutlook *outlook);
 const char *sp_words_distribution (SpDistribution distribution); /* "rectangular", translated */
 const char *sp_words_budget_source (SpBudgetSource source);      /* "the analyzer's profile", "its run" */
 const char *sp_words_term (SpTermKind kind);                     /* "the analyzer's flatness" */
@@ -109,8 +111,9 @@ char *sp_words_seconds (double seconds, SpHand hand);
 /* "key down 12 s", "key down 12 s in each of 4 parts, 6 s of pause between them"; says so if the time is common practice. (transfer
  * full) */
 char *sp_words_key_down (double parts, double key_down_s, double pause_s, SpTimeBasis basis, SpHand hand);
-/* The advised sweep and what it would prove. (transfer full) */
-char *sp_words_advice (const SpAdvice *advice, SpHand hand);
+/* The advised sweep and what it would prove; beside the carrier; what stays unknown: paragraphs, with `between` between two. (transfer
+ * full) */
+char *sp_words_advice (const SpAdvice *advice, const char *between, SpHand hand);
 
 /* The safety line: the sentence of the worst UNSAFE reason and the number of others; NULL: safe. (transfer full) */
 char *sp_words_safety (const SpFindings *findings, SpHand hand);

@@ -66,8 +66,8 @@ static SpReason *
 of_part_below (const SpEmission *e)
 {
   return sp_reason (STATES_PART_BELOW, .order = e->order, .at_hz = e->frequency_hz, .analyzer = e->origin == SP_ORIGIN_ANALYZER,
-                    .over_db = -e->margin_db, .part_dbm = e->radio_high_dbm, .off_db = sp_emission_deciding_margin_db (e),
-                    .expanded_db = sp_emission_deciding_expanded_db (e));
+                    .over_db = -e->margin_db, .level_dbm = e->level_dbm, .part_dbm = e->radio_high_dbm,
+                    .off_db = sp_emission_deciding_margin_db (e), .expanded_db = sp_emission_deciding_expanded_db (e));
 }
 
 static SpReason *

@@ -81,7 +81,7 @@ write_row (SpRangePage *self, guint i)
   write_cell (self, LIMIT, i, limit);
   write_cell (self, MISSING, i, missing);
   g_autofree char *found = words_of_found (found_at (self, o->order));
-  write_cell (self, CAUSE, i, isnan (o->floor_dbm) || sp_outlook_is_blind (o) ? "" : sp_words_cause (o->cause));
+  write_cell (self, CAUSE, i, sp_words_outlook_cause (o));
   write_cell (self, FOUND, i, found);
 }
 
@@ -128,6 +128,26 @@ sp_range_page_fill_values (SpRangePage *self)
   write_point (self);
 }
 
+/* What would prove the chosen harmonic. (transfer full) */
+static char *
+words_of_proof (SpRangePage *self)
+{
+  SpEmission harmonic = { .order = self->range->curves[self->chosen].order };
+  const SpReason *proves = g_ptr_array_index (self->would_prove, self->chosen);
+  const SpEmission *found = found_at (self, harmonic.order);
+  g_autofree char *name = sp_words_emission (&harmonic, SP_HAND_SCREEN),
+                  *sentence = proves ? sp_words_reason (proves, SP_HAND_SCREEN) : NULL;
+  if (sentence && found && (found->verdict == SP_VERDICT_COMPLIES || found->verdict == SP_VERDICT_EXCEEDS)) {
+    g_autofree char *settled = words_of_found (found);
+    return g_strdup_printf (_ ("All sweeps together settle the %s: %s. Alone, this one would want: %s"), name, settled, sentence);
+  }
+  if (sentence)
+    return g_strdup_printf (_ ("The least that would prove the %s: %s"), name, sentence);
+  if (isnan (self->range->curves[self->chosen].limit_dbc))
+    return g_strdup_printf (_ ("The mask sets no limit for the %s."), name);
+  return g_strdup_printf (_ ("This sweep proves the %s if it shows nothing there."), name);
+}
+
 void
 sp_range_page_fill_would_prove (SpRangePage *self)
 {
@@ -135,20 +155,12 @@ sp_range_page_fill_would_prove (SpRangePage *self)
     gtk_label_set_text (GTK_LABEL (self->prove), "");
     return;
   }
-  SpEmission harmonic = { .order = self->range->curves[self->chosen].order };
-  const SpReason *proves = g_ptr_array_index (self->would_prove, self->chosen);
-  g_autofree char *name = sp_words_emission (&harmonic, SP_HAND_SCREEN),
-                  *sentence = proves ? sp_words_reason (proves, SP_HAND_SCREEN) : NULL;
-  g_autofree char *text = NULL;
-  const SpEmission *found = found_at (self, harmonic.order);
-  if (sentence && found && (found->verdict == SP_VERDICT_COMPLIES || found->verdict == SP_VERDICT_EXCEEDS)) {
-    g_autofree char *settled = words_of_found (found);
-    text = g_strdup_printf (_ ("All sweeps together settle the %s: %s. Alone, this one would want: %s"), name, settled, sentence);
-  } else if (sentence)
-    text = g_strdup_printf (_ ("The least that would prove the %s: %s"), name, sentence);
-  else if (isnan (self->range->curves[self->chosen].limit_dbc))
-    text = g_strdup_printf (_ ("The mask sets no limit for the %s."), name);
-  else
-    text = g_strdup_printf (_ ("This sweep proves the %s if it shows nothing there."), name);
+  g_autofree char *proof = words_of_proof (self);
+  const char *note = sp_outlook_is_by_step (&self->outlook[self->chosen]) ? _ (
+                         "\n\nThe floor by steps: so much of the analyzer's own has stood there, and one sweep alone cannot see under "
+                         "it. The list of emissions states the floor by noise and profile, since there the steps themselves tell whose "
+                         "it is.")
+                                                                          : "";
+  g_autofree char *text = g_strconcat (proof, note, NULL);
   gtk_label_set_text (GTK_LABEL (self->prove), text);
 }

@@ -63,6 +63,7 @@ put_point (SpRangePage *self, int at)
   self->at = (guint) CLAMP (at, 0, (int) self->range->n - 1);
   look (self);
   sp_range_page_fill_values (self);
+  sp_range_page_fill_would_prove (self);
   describe (self);
 }
 
@@ -199,7 +200,7 @@ thought (GObject *source, GAsyncResult *result, gpointer data)
   g_clear_object (&self->thinking);
   self->advice_found = t->advice;
   self->would_prove = g_steal_pointer (&t->would_prove);
-  g_autofree char *text = sp_words_advice (&self->advice_found, SP_HAND_SCREEN);
+  g_autofree char *text = sp_words_advice (&self->advice_found, "\n", SP_HAND_SCREEN);
   gtk_label_set_text (GTK_LABEL (self->advice), text);
   sp_range_page_fill_would_prove (self);
 }
