@@ -89,6 +89,7 @@ class Evidence(Case):
             row = until(lambda: next((one for one in among(table, "table row", leave=("table row",)) if has(one, Atspi.StateType.SELECTED)), None),
                         "the radio's deciding emission is chosen in the ledger")
             self.assertIn("2nd harmonic", labels(row))
+            self.assertEqual(name(row), "2nd harmonic")
             desk.do("win.evidence")
             self.opened(desk, "Quelldrin, 2nd harmonic")
             act(desk.get("push button", "Uncertainty budget (F5)"))

@@ -4,22 +4,6 @@
 #include "ui/window/widgets/theme.h"
 #include "ui/window/widgets/tooltip.h"
 
-GtkColumnViewColumn *
-sp_table_add_column (GtkColumnView *view, const char *title, int width, const SpTableCells *cells, guint column)
-{
-  GtkListItemFactory *factory = gtk_signal_list_item_factory_new ();
-  g_signal_connect (factory, "setup", G_CALLBACK (cells->set_up), GUINT_TO_POINTER (column));
-  g_signal_connect (factory, "bind", G_CALLBACK (cells->bind), GUINT_TO_POINTER (column));
-  if (cells->unbind)
-    g_signal_connect (factory, "unbind", G_CALLBACK (cells->unbind), GUINT_TO_POINTER (column));
-  g_autoptr (GtkColumnViewColumn) added = gtk_column_view_column_new (title, factory);
-  if (width > 0)
-    gtk_column_view_column_set_fixed_width (added, sp_theme_text_px (width));
-  gtk_column_view_column_set_expand (added, width < 0);
-  gtk_column_view_append_column (view, added);
-  return added;
-}
-
 static GtkWidget *
 find_label (GtkWidget *widget)
 {
@@ -31,6 +15,35 @@ find_label (GtkWidget *widget)
       return label;
   }
   return NULL;
+}
+
+/* GTK 4.8 calls each row by the name of its own type. */
+static void
+name_row (GtkSignalListItemFactory *factory, GtkListItem *item, gpointer data)
+{
+  (void) factory, (void) data;
+  GtkWidget *cell = gtk_widget_get_parent (gtk_list_item_get_child (item)), *row = gtk_widget_get_parent (cell),
+            *label = find_label (gtk_list_item_get_child (item));
+  if (row && label)
+    gtk_accessible_update_property (GTK_ACCESSIBLE (row), GTK_ACCESSIBLE_PROPERTY_LABEL, gtk_label_get_text (GTK_LABEL (label)), -1);
+}
+
+GtkColumnViewColumn *
+sp_table_add_column (GtkColumnView *view, const char *title, int width, const SpTableCells *cells, guint column)
+{
+  GtkListItemFactory *factory = gtk_signal_list_item_factory_new ();
+  g_signal_connect (factory, "setup", G_CALLBACK (cells->set_up), GUINT_TO_POINTER (column));
+  g_signal_connect (factory, "bind", G_CALLBACK (cells->bind), GUINT_TO_POINTER (column));
+  if (column == 0)
+    g_signal_connect (factory, "bind", G_CALLBACK (name_row), NULL);
+  if (cells->unbind)
+    g_signal_connect (factory, "unbind", G_CALLBACK (cells->unbind), GUINT_TO_POINTER (column));
+  g_autoptr (GtkColumnViewColumn) added = gtk_column_view_column_new (title, factory);
+  if (width > 0)
+    gtk_column_view_column_set_fixed_width (added, sp_theme_text_px (width));
+  gtk_column_view_column_set_expand (added, width < 0);
+  gtk_column_view_append_column (view, added);
+  return added;
 }
 
 void

@@ -9,7 +9,7 @@ typedef struct {
   SpTableCell set_up, bind, unbind;
 } SpTableCells;
 
-/* Appends a column. `width` in pixels, 0: as its cells want it; -1: what the others leave. (transfer none) */
+/* Appends a column. What column 0 says is what a screen reader calls the row. `width` in pixels, 0: as its cells want it; -1: what the others leave. (transfer none) */
 GtkColumnViewColumn *sp_table_add_column (GtkColumnView *view, const char *title, int width, const SpTableCells *cells, guint column);
 /* Titles over their cells: one letter a column, 'l' or 'r'. GTK 4.8 has no call for it. */
 void sp_table_align_titles (GtkColumnView *view, const char *alignment);
