@@ -95,6 +95,29 @@ def condition_sheets(workbook):
     return [workbook[name] for name in names[names.index("Figure") + 1:names.index("Chain")]]
 
 
+def page_sheets(workbook):
+    """The conditions' sheets for people in order: what stands between Summary and Figure."""
+    names = workbook.sheetnames
+    return [workbook[name] for name in names[names.index("Summary") + 1:names.index("Figure")]]
+
+
+def of_page(page, radio):
+    """(what, got, wanted) of a condition's sheet for people: its facts, and the rows that stand for one emission."""
+    base = radio["fundamental"]
+    facts = {row[0]: row[1] for row in page.iter_rows(max_row=24, max_col=2, values_only=True)}
+    mhz = lambda hz: None if hz is None else hz / 1e6  # noqa: E731
+    yield "carrier", facts["Carrier, MHz"], mhz(base["frequency_hz"])
+    yield "power", facts["Power, W"], base["power_w"]
+    for row in table(page, "Emission", "Whose"):
+        if not isinstance(row["MHz"], (int, float)):
+            continue
+        e = min((one for one in radio["emissions"] if one["frequency_hz"] is not None), key=lambda one: abs(one["frequency_hz"] - row["MHz"] * 1e6))
+        yield "page's MHz", row["MHz"], mhz(e["frequency_hz"])
+        for head, wanted in (("Level, dBm", e["level_dbm"]), ("± U, dB", e["expanded_db"]), ("Limit, dBm", e["limit_dbm"]),
+                             ("Room, dB", room(e)), ("Whose", None if e["origin"] == "none" else e["origin"]), ("Verdict", e["verdict"])):
+            yield f"page's {row['Emission']}: {head}", row[head], wanted
+
+
 def of_evidence(sheet, radio):
     """(what, got, wanted) of the tables that say whose the emissions are."""
     shown = [e for e in radio["emissions"] if e["evidence"] or e["repeats"] > 1]
@@ -136,10 +159,10 @@ def disagreements(path, judged):
         if not good:
             wrong.append((sheet, what, got, wanted))
 
-    sheets = condition_sheets(workbook)
+    sheets, pages = condition_sheets(workbook), page_sheets(workbook)
     summary = table(workbook["Summary"], "Radio and condition")
-    assert len(sheets) == len(summary) == len(judged["radios"]), (len(sheets), len(summary))
-    for sheet, row, radio in zip(sheets, summary, judged["radios"]):
+    assert len(sheets) == len(pages) == len(summary) == len(judged["radios"]), (len(sheets), len(pages), len(summary))
+    for sheet, page, row, radio in zip(sheets, pages, summary, judged["radios"]):
         base, title = radio["fundamental"], sheet.title
         words = (None, "", "infinite", "nothing", "none", "not known")
         for got, wanted in ((fact(sheet, "Verdict"), radio["verdict"]), (row["Verdict"], radio["verdict"]),
@@ -147,8 +170,11 @@ def disagreements(path, judged):
                             (row["Room, dB"], room(radio)),
                             (row["Level at the socket, dBm"], base["level_dbm"]), (row["U, dB"], base["expanded_db"]),
                             (row["Power, W"], base["power_w"]), (fact(sheet, "U of P, dB"), base["expanded_db"]),
-                            (fact(sheet, "P, level at the socket, dBm"), base["level_dbm"]), (row["Fundamental, Hz"], base["frequency_hz"])):
+                            (fact(sheet, "P, level at the socket, dBm"), base["level_dbm"]),
+                            (row["Fundamental, MHz"], base["frequency_hz"] and base["frequency_hz"] / 1e6)):
             same(title, "condition", got, wanted, words)
+        for what, got, wanted in of_page(page, radio):
+            same(title, what, got, wanted, words)
         if not radio["emissions"]:
             continue
         ledger = table(sheet, "Emission", "Verdict")
@@ -173,6 +199,12 @@ def disagreements(path, judged):
         for what, got, wanted in of_evidence(sheet, radio):
             same(title, what, got, wanted, words)
     return wrong, n
+
+
+def first_working(path):
+    """The file of the first condition's sheet in a workbook."""
+    workbook = openpyxl.load_workbook(path, read_only=True)
+    return f"xl/worksheets/sheet{workbook.sheetnames.index(condition_sheets(workbook)[0].title) + 1}.xml"
 
 
 def edited(path, target, part, change):

@@ -10,6 +10,7 @@ import subprocess
 import sys
 import tempfile
 import unittest
+import zipfile
 
 HERE = os.path.dirname(os.path.abspath(__file__))
 sys.path[:0] = [HERE, os.path.join(HERE, ".."), os.path.join(HERE, "..", "batch")]
@@ -266,7 +267,7 @@ class Workbook(unittest.TestCase):
     def test_wrong_stored_value_is_caught(self):
         path, judged = self.report("bench.sheet", "right.xlsx"), self.judged("bench.sheet")
         bad = os.path.join(self.folder, "wrong.xlsx")
-        sheets.edited(path, bad, "xl/worksheets/sheet3.xml", lambda text: sheets.with_cached(text, "K6", 99))
+        sheets.edited(path, bad, sheets.first_working(path), lambda text: sheets.with_cached(text, "K6", 99))
         caught, _ = sheets.disagreements(bad, judged)
         self.assertEqual([(what, got) for _, what, got, _ in caught], [("2nd harmonic: margin", 99)])
         kept, _ = sheets.disagreements(self.office.convert(bad, recalculate=False), judged)
@@ -276,7 +277,7 @@ class Workbook(unittest.TestCase):
 
     def test_wrong_formula_is_caught(self):
         path, bad = self.report("bench.sheet", "right.xlsx"), os.path.join(self.folder, "wrong-formula.xlsx")
-        sheets.edited(path, bad, "xl/worksheets/sheet3.xml", lambda text: text.replace("<f>J6-D6</f>", "<f>D6-J6</f>"))
+        sheets.edited(path, bad, sheets.first_working(path), lambda text: text.replace("<f>J6-D6</f>", "<f>D6-J6</f>"))
         self.assertEqual(sheets.disagreements(bad, self.judged("bench.sheet"))[0], [], "its stored value is still right")
         self.assertTrue(sheets.disagreements(self.office.convert(bad), self.judged("bench.sheet"))[0])
 
@@ -297,6 +298,26 @@ class Workbook(unittest.TestCase):
         self.assertAlmostEqual(new["Margin, dB"] - old["Margin, dB"], -20, 9)
         self.assertNotEqual(old["Verdict"], "not proven")
         self.assertEqual(sheets.fact(sheets.condition_sheets(after)[0], "Worst margin, dB"), new["Margin, dB"])
+        page = sheets.table(sheets.page_sheets(after)[0], "Emission", "Whose")
+        self.assertIn((new["Level at the socket, dBm"], new["Verdict"]), [(row["Level, dBm"], row["Verdict"]) for row in page])
+
+    def test_a_page_for_each_radio(self):
+        path = self.report(WHOSE, "paged.xlsx")
+        book, radios = openpyxl.load_workbook(path), self.judged(WHOSE)["radios"]
+        pages = sheets.page_sheets(book)
+        self.assertEqual([page.title for page in pages], [radio["name"].replace("/", " ") for radio in radios])
+        for page in pages:
+            self.assertEqual((page.sheet_properties.pageSetUpPr.fitToPage, page.page_setup.orientation), (True, "portrait"))
+        with zipfile.ZipFile(path) as parts:
+            pictures = [name for name in parts.namelist() if name.startswith("xl/media/")]
+        self.assertEqual(len(pictures), len(pages) + 1, "a chart each, and the figure")
+        for name in book.sheetnames:
+            if not (name == "Summary" or name in [page.title for page in pages]):
+                book.remove(book[name])
+        alone = os.path.join(self.folder, "pages.xlsx")
+        book.save(alone)
+        printed = subprocess.run(["pdfinfo", self.office.convert(alone, kind="pdf")], capture_output=True, check=True, text=True).stdout
+        self.assertEqual(re.search(r"Pages: *(\d+)", printed)[1], str(1 + len(pages)), "the summary and each radio on a page of its own")
 
     def test_text_stays_text(self):
         names = [name for name in HOSTILE]
@@ -306,7 +327,7 @@ class Workbook(unittest.TestCase):
                        + "".join(f"[radio {name}]\nfundamental=146MHz\nkeyed=plendour.csv?from=140MHz&to=160MHz\n"
                                  f"pinned=146MHz 30 =SUM(A1:A9); 150MHz -41.5 spot {i}\n\n" for i, name in enumerate(names)))
         path = self.report("hostile.sheet", "hostile.xlsx", "--traces")
-        own = re.compile(r"=(SUM\(|SQRT\(SUMSQ\(|IF\(|MIN\(|NORMSDIST\(|10\^\(|(?:'[^!]*'|[\w.]+)!\$[A-Z]+\$\d+$|[A-Z]\d+[-*]\$?[A-Z]\$?\d+$)")
+        own = re.compile(r"=(SUM\(|SQRT\(SUMSQ\(|IF\(|MIN\(|NORMSDIST\(|10\^\(|(?:'[^!]*'|[\w.]+)!\$?[A-Z]+\$?\d+(?:/10\^6)?$|[A-Z]\d+[-*]\$?[A-Z]\$?\d+$)")
         for book in (openpyxl.load_workbook(path), openpyxl.load_workbook(self.office.convert(path))):
             texts = set()
             for sheet in book:

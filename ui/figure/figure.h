@@ -23,7 +23,8 @@ SpFigureLayout sp_figure_layout (double width, double height);
  * lacks, for there was no memory for it; errno is 0 before. */
 gboolean sp_figure_draw (cairo_t *cr, double width, double height, const SpFindings *findings, const SpView *view);
 
-typedef enum { SP_FIGURE_PNG, SP_FIGURE_SVG, SP_FIGURE_PDF } SpFigureFormat;
+/* PNG_SMALL: with a palette (few-colours.h), for a file that holds many pictures. */
+typedef enum { SP_FIGURE_PNG, SP_FIGURE_SVG, SP_FIGURE_PDF, SP_FIGURE_PNG_SMALL } SpFigureFormat;
 
 /* The format by the file name's ending, in any case. FALSE and an error that names the three formats if it is another. */
 gboolean sp_figure_format_of (const char *path, SpFigureFormat *format, GError **error);
@@ -33,3 +34,5 @@ gboolean sp_figure_format_of (const char *path, SpFigureFormat *format, GError *
  * full) */
 GBytes *sp_figure_export (SpFigureFormat format, double width, double height, const SpFindings *findings, const SpView *view,
                           GError **error);
+/* The plot alone in a printer's ink, as the bytes of a PNG_SMALL with two pixels a point; `dark` does not count. Otherwise as above. */
+GBytes *sp_figure_export_plot (double width, double height, const SpFindings *findings, const SpView *view, GError **error);

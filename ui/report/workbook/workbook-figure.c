@@ -21,7 +21,7 @@ insert_figure (Page *page, GError **error)
   view.pointer_hz = NAN;
   if (!workbook_temporary_good ()) /* the figure begins with an errno of its own */
     return FALSE;
-  g_autoptr (GBytes) picture = sp_figure_export (SP_FIGURE_PNG, FIGURE_WIDTH, FIGURE_HEIGHT, page->work->findings, &view, error);
+  g_autoptr (GBytes) picture = sp_figure_export (SP_FIGURE_PNG_SMALL, FIGURE_WIDTH, FIGURE_HEIGHT, page->work->findings, &view, error);
   if (!picture)
     return FALSE;
   gsize length;

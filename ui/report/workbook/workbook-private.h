@@ -47,7 +47,8 @@ typedef struct {
   const SpView *view;
   lxw_format *styles[N_LOOKS];
   lxw_format *verdicts[5]; /* applied to cells with this verdict's word */
-  char **names;            /* the sheet of each condition */
+  char **page_names;       /* the sheet of each condition for people */
+  char **names;            /* and the one with its working */
   gboolean traces;         /* with the sweeps */
   char **trace_names;      /* the sheet with its sweeps, if with them */
   Places *places;
@@ -101,10 +102,10 @@ const char *workbook_yes (gboolean yes);
 /* workbook.c */
 lxw_color_t workbook_colour (const SpColour *colour);
 
-/* One sheet each (workbook-NAME.c). FALSE: its temporary file cannot be made (see errno); the figure's also with an error if it cannot
- * be drawn. */
+/* One sheet each (workbook-NAME.c). FALSE: its temporary file cannot be made (see errno); with an error if a figure cannot be drawn. */
 gboolean workbook_summary (const Workbook *work, const char *name);
 gboolean workbook_figure (const Workbook *work, const char *name, GError **error);
+gboolean workbook_condition_page (const Workbook *work, guint condition, GError **error);
 gboolean workbook_condition (const Workbook *work, guint condition);
 gboolean workbook_chain (const Workbook *work, const char *name);
 gboolean workbook_traces (const Workbook *work, guint condition);

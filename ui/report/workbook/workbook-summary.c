@@ -7,7 +7,7 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
-#define LAST_COLUMN 10
+#define LAST_COLUMN 11
 
 static void
 write_bench (Page *page)
@@ -33,10 +33,13 @@ write_condition (Page *page, guint index)
 {
   const Workbook *work = page->work;
   const SpConditionFindings *found = &work->findings->conditions[index];
-  g_autofree char *sheet = workbook_sheet_reference (work->names[index]);
+  const SpBench *bench = work->findings->bench;
+  const SpCondition *condition = &bench->conditions[found->condition];
+  const SpRadio *radio = &bench->radios[condition->radio];
+  g_autofree char *sheet = workbook_sheet_reference (work->names[index]), *own = workbook_sheet_reference (work->page_names[index]);
   guint facts = work->places[index].facts + 1, r = page->row + 1;
   gboolean has_power = isfinite (found->power_dbm);
-  page_link (page, 0, found->name, sheet);
+  page_link (page, 0, found->name, own);
   page_formula_text (page, 1, sp_words_verdict (found->verdict), STYLE_STRONG, "=%s!$B$2", sheet);
   const SpEmission *deciding = sp_findings_deciding (found);
   g_autofree char *room = deciding ? sp_words_room (deciding, SP_HAND_MACHINE) : g_strdup ("");
@@ -48,20 +51,32 @@ write_condition (Page *page, guint index)
     g_autofree char *emission = sp_words_emission (deciding, SP_HAND_MACHINE);
     page_text (page, 3, emission, STYLE_TEXT);
   }
-  page_formula (page, 4, found->fundamental_hz, STYLE_HERTZ, "=%s!$B$%u", sheet, facts + FACT_FUNDAMENTAL);
+  page_formula (page, 4, found->fundamental_hz / 1e6, STYLE_FINE, "=%s!$B$%u/10^6", sheet, facts + FACT_FUNDAMENTAL);
   page_formula (page, 5, found->power_dbm, STYLE_DB, "=%s!$B$%u", sheet, facts + FACT_POWER);
   page_formula (page, 6, found->power_k * found->power_u_db, STYLE_DB, "=%s!$B$%u", sheet, facts + FACT_POWER_EXPANDED);
   page_formula (page, 7, has_power ? sp_watt_from_dbm (found->power_dbm) : NAN, STYLE_FINE, "=10^((F%u-30)/10)", r);
-  page_text (page, 8, sp_condition_mask (work->findings->bench, &work->findings->bench->conditions[found->condition])->name, STYLE_TEXT);
-  page_number (page, 9, found->n_gaps, STYLE_WHOLE);
+  page_text (page, 8, radio->owner, STYLE_TEXT);
+  page_text (page, 9, radio->serial, STYLE_TEXT);
+  page_text (page, 10, sp_condition_mask (bench, condition)->name, STYLE_TEXT);
+  page_number (page, LAST_COLUMN, found->n_gaps, STYLE_WHOLE);
   page->row++;
 }
 
 static void
 write_table (Page *page)
 {
-  const char *const heads[] = { _ ("Radio and condition"),      _ ("Verdict"), _ ("Room, dB"), _ ("Decided by"), _ ("Fundamental, Hz"),
-                                _ ("Level at the socket, dBm"), _ ("U, dB"),   _ ("Power, W"), _ ("Mask"),       _ ("Ranges not shown") };
+  const char *const heads[] = { _ ("Radio and condition"),
+                                _ ("Verdict"),
+                                _ ("Room, dB"),
+                                _ ("Decided by"),
+                                _ ("Fundamental, MHz"),
+                                _ ("Level at the socket, dBm"),
+                                _ ("U, dB"),
+                                _ ("Power, W"),
+                                _ ("Owner"),
+                                _ ("Serial"),
+                                _ ("Mask"),
+                                _ ("Ranges not shown") };
   page_heads (page, heads, G_N_ELEMENTS (heads));
   lxw_row_t from = page->row;
   for (guint i = 0; i < page->work->findings->n; i++)
@@ -116,7 +131,7 @@ write_validity (Page *page)
 gboolean
 workbook_summary (const Workbook *work, const char *name)
 {
-  static const double widths[] = { 28, 14, 11, 24, 15, 12, 8, 10, 18, 9, 2 };
+  static const double widths[] = { 26, 13, 10, 20, 13, 12, 8, 10, 18, 14, 16, 8 };
   const SpBench *bench = work->findings->bench;
   Page page;
   if (!workbook_page (work, name, &page))
@@ -138,5 +153,6 @@ workbook_summary (const Workbook *work, const char *name)
     page_sentence (&page, 0, LAST_COLUMN, _ ("No stated power rating is exceeded."), STYLE_WRAP);
   write_validity (&page);
   page_finish (&page, head, head, 1);
+  worksheet_fit_to_pages (page.sheet, 1, 1);
   return TRUE;
 }

@@ -112,12 +112,17 @@ name_sheets (Workbook *work, char **fixed)
   for (guint i = 0; i < G_N_ELEMENTS (wishes); i++)
     fixed[i] = workbook_sheet_name (wishes[i], taken);
   guint n = work->findings->n;
+  work->page_names = g_new0 (char *, n + 1);
   work->names = g_new0 (char *, n + 1);
   work->trace_names = g_new0 (char *, n + 1);
   for (guint i = 0; i < n; i++)
-    work->names[i] = workbook_sheet_name (work->findings->conditions[i].name, taken);
+    work->page_names[i] = workbook_sheet_name (work->findings->conditions[i].name, taken);
+  for (guint i = 0; i < n; i++) {
+    g_autofree char *wish = g_strdup_printf (_ ("Working %s"), work->page_names[i]);
+    work->names[i] = workbook_sheet_name (wish, taken);
+  }
   for (guint i = 0; i < n && work->traces; i++) {
-    g_autofree char *wish = g_strdup_printf (_ ("Sweeps %s"), work->names[i]);
+    g_autofree char *wish = g_strdup_printf (_ ("Sweeps %s"), work->page_names[i]);
     work->trace_names[i] = workbook_sheet_name (wish, taken);
   }
 }
@@ -152,7 +157,10 @@ write_sheets (Workbook *work, GError **error)
   for (guint i = 0; i < n; i++)
     work->places[i] = workbook_places (&work->findings->conditions[i]);
   g_autoptr (GError) figure = NULL;
-  gboolean done = workbook_summary (work, fixed[0]) && workbook_figure (work, fixed[1], &figure);
+  gboolean done = workbook_summary (work, fixed[0]);
+  for (guint i = 0; i < n && done; i++)
+    done = workbook_condition_page (work, i, &figure);
+  done = done && workbook_figure (work, fixed[1], &figure);
   for (guint i = 0; i < n && done; i++)
     done = workbook_condition (work, i);
   done = done && workbook_chain (work, fixed[2]);
@@ -179,6 +187,7 @@ clear (Workbook *work)
   }
   g_free (work->places);
   g_free (work->losses);
+  g_strfreev (work->page_names);
   g_strfreev (work->names);
   g_strfreev (work->trace_names);
   g_clear_pointer (&work->chains, g_ptr_array_unref);

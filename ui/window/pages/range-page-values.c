@@ -130,7 +130,7 @@ sp_range_page_fill_values (SpRangePage *self)
 
 /* What would prove the chosen harmonic. (transfer full) */
 static char *
-words_of_proof (SpRangePage *self)
+says_what_proves (SpRangePage *self)
 {
   SpEmission harmonic = { .order = self->range->curves[self->chosen].order };
   const SpReason *proves = g_ptr_array_index (self->would_prove, self->chosen);
@@ -155,12 +155,12 @@ sp_range_page_fill_would_prove (SpRangePage *self)
     gtk_label_set_text (GTK_LABEL (self->prove), "");
     return;
   }
-  g_autofree char *proof = words_of_proof (self);
+  g_autofree char *proves = says_what_proves (self);
   const char *note = sp_outlook_is_by_step (&self->outlook[self->chosen]) ? _ (
                          "\n\nThe floor by steps: so much of the analyzer's own has stood there, and one sweep alone cannot see under "
                          "it. The list of emissions states the floor by noise and profile, since there the steps themselves tell whose "
                          "it is.")
                                                                           : "";
-  g_autofree char *text = g_strconcat (proof, note, NULL);
+  g_autofree char *text = g_strconcat (proves, note, NULL);
   gtk_label_set_text (GTK_LABEL (self->prove), text);
 }
