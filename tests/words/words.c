@@ -366,8 +366,8 @@ START_TEST (test_what_a_condition_states)
          "what stands over the limit at the 3rd harmonic is the analyzer's own. At most -25.9 dBm of it is the radio's, 9.9 dB under the "
          "limit, U 1.7 dB.");
   reads (
-      sp_reason (STATES_PART_BELOW, .order = 0, .at_hz = 99e6, .over_db = NAN, .level_dbm = -29.5, .part_dbm = -21.7, .off_db = 5.7,
-                 .expanded_db = 1.8),
+      sp_reason (STATES_PART_BELOW, .order = 0, .at_hz = 99e6, .analyzer = FALSE, .over_db = NAN, .level_dbm = -29.5, .part_dbm = -21.7,
+                 .off_db = 5.7, .expanded_db = 1.8),
       "nearest to the limit is the spur at 99 MHz. It reads -29.5 dBm and is not the radio's alone; as much as -21.7 dBm may be, since two "
       "signals can weaken each other: 5.7 dB under the limit, U 1.8 dB.");
   reads (sp_reason (STATES_FLOOR, .order = 4, .at_hz = 584e6, .proven_order = 3, .over = FALSE, .off_db = 0.9, .expanded_db = 1,
