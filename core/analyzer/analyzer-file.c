@@ -33,6 +33,24 @@ analyzer_new (const SpKeyFile *file)
   return analyzer;
 }
 
+/* The groups of a check are another reader's: kept as they are. */
+static void
+set_check_aside (SpAnalyzer *analyzer, SpKeyFile *file)
+{
+  g_autoptr (GString) text = g_string_new (NULL);
+  for (guint i = 0; i < sp_key_file_n_groups (file); i++) {
+    SpGroup *group = sp_key_file_group (file, i);
+    if (!g_str_equal (group->name, "check") && !g_str_has_prefix (group->name, "at "))
+      continue;
+    sp_write_group (text, group->name);
+    sp_write_unused_keys (text, group);
+    for (guint k = 0; k < group->keys->len; k++)
+      ((SpKey *) group->keys->pdata[k])->used = TRUE;
+    group->used = TRUE;
+  }
+  analyzer->check_text = text->len ? g_strdup (text->str) : NULL;
+}
+
 /* Text and hash; unknown keys of `group` and groups of `file` are kept. */
 static void
 write_text (SpAnalyzer *analyzer, SpKeyFile *file, const SpGroup *group)
@@ -42,6 +60,8 @@ write_text (SpAnalyzer *analyzer, SpKeyFile *file, const SpGroup *group)
   sp_keys_write (sp_analyzer_keys, text, analyzer, NULL);
   sp_write_unused_keys (text, group);
   sp_write_unused_groups (text, file);
+  if (analyzer->check_text)
+    g_string_append (text, analyzer->check_text);
   analyzer->text = g_string_free (text, FALSE);
   analyzer->sha256 = g_compute_checksum_for_string (G_CHECKSUM_SHA256, analyzer->text, -1);
 }
@@ -59,6 +79,7 @@ sp_analyzer_parse (SpKeyFile *file, GError **error)
     return NULL;
   if (!analyzer->name)
     analyzer->name = g_path_get_basename (sp_key_file_name (file));
+  set_check_aside (analyzer, file);
   warn (analyzer, file);
   write_text (analyzer, file, group);
   return g_steal_pointer (&analyzer);

@@ -26,6 +26,7 @@ clear (gpointer data)
   g_clear_pointer (&analyzer->warnings, g_ptr_array_unref);
   g_free (analyzer->name);
   g_free (analyzer->file);
+  g_free (analyzer->check_text);
   g_free (analyzer->text);
   g_free (analyzer->sha256);
 }

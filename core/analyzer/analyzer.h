@@ -42,8 +42,9 @@ typedef struct {
   SpFilter filter;
   GArray *sweep_times; /* of double triples RBW Hz, span Hz, seconds; ascending by RBW; empty */
   GArray *residuals;   /* of double pairs f, dBm; empty */
+  char *check_text; /* groups [check] and [at ...]: the readings that gave the correction, core/check reads them; NULL */
   GPtrArray *warnings;
-  char *text, *sha256; /* canonical text and its hash */
+  char *text, *sha256; /* canonical text and its hash; check_text stands last in it */
 } SpAnalyzer;
 
 /* Reads a .analyzer file; every key may be left out but a value that is there must lie in its range. Half-widths left out are assumed

@@ -96,6 +96,16 @@ read_groups (SpCheck *check, SpKeyFile *file, gboolean files, GError **error)
 }
 
 SpCheck *
+sp_check_of_analyzer (const SpAnalyzer *analyzer, GError **error)
+{
+  if (!analyzer->check_text)
+    return NULL;
+  g_autoptr (SpKeyFile) file = sp_key_file_parse (analyzer->check_text, strlen (analyzer->check_text),
+                                                  analyzer->file ? analyzer->file : analyzer->name, error);
+  return file ? sp_check_parse (file, FALSE, error) : NULL;
+}
+
+SpCheck *
 sp_check_parse (SpKeyFile *file, gboolean files, GError **error)
 {
   g_autoptr (SpCheck) check = sp_check_new ();

@@ -229,12 +229,19 @@ sp_check_lines (const SpCheck *check, const SpCheckResult *result, const SpAnaly
   return g_string_free (text, FALSE);
 }
 
+/* (transfer full) */
+static char *
+without_check (const SpAnalyzer *analyzer)
+{
+  return g_strndup (analyzer->text, strlen (analyzer->text) - (analyzer->check_text ? strlen (analyzer->check_text) : 0));
+}
+
 SpAnalyzer *
 sp_check_take_over (const SpCheck *check, const SpCheckResult *result, const SpAnalyzer *analyzer, GError **error)
 {
   static const char *const keys[] = { "checked", "interval_days", "amplitude_correction", "attenuator_switch_db",
                                       "attenuator_switch_kind" };
-  g_autofree char *lines = sp_check_lines (check, result, analyzer), *text = g_strdup (analyzer->text);
+  g_autofree char *lines = sp_check_lines (check, result, analyzer), *text = without_check (analyzer);
   for (guint i = 0; i < G_N_ELEMENTS (keys); i++) {
     g_autofree char *value = sp_key_text_get (lines, "analyzer", keys[i]);
     if (!value && strstr (keys[i], "switch"))
@@ -245,7 +252,8 @@ sp_check_take_over (const SpCheck *check, const SpCheckResult *result, const SpA
     g_free (text);
     text = edited;
   }
-  g_autoptr (SpKeyFile) file = sp_key_file_parse (text, strlen (text), analyzer->file ? analyzer->file : "", error);
+  g_autofree char *readings = sp_check_readings (check), *whole = g_strconcat (text, readings, NULL);
+  g_autoptr (SpKeyFile) file = sp_key_file_parse (whole, strlen (whole), analyzer->file ? analyzer->file : "", error);
   SpAnalyzer *edited = file ? sp_analyzer_parse (file, error) : NULL;
   if (edited && !analyzer->file)
     g_clear_pointer (&edited->file, g_free);

@@ -12,6 +12,8 @@
 #define SP_CHECK_PLACES 10000
 #define SP_CHECK_READINGS 10000
 
+/* As sp_check_text(), without what no reader asked for. (transfer full) */
+char *sp_check_readings (const SpCheck *check);
 /* Equal, or both not said. */
 gboolean sp_check_same_setting (double a_db, double b_db);
 

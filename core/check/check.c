@@ -97,12 +97,19 @@ write_at (GString *text, const SpCheckAt *at)
 }
 
 char *
-sp_check_text (const SpCheck *check)
+sp_check_readings (const SpCheck *check)
 {
   g_autoptr (GString) text = g_string_new (NULL);
   sp_write_group (text, "check");
   sp_keys_write (sp_check_keys, text, check, NULL);
   for (guint i = 0; i < check->at->len; i++)
     write_at (text, check->at->pdata[i]);
-  return check->leftover && *check->leftover ? sp_key_file_join (text->str, check->leftover) : g_strdup (text->str);
+  return g_strdup (text->str);
+}
+
+char *
+sp_check_text (const SpCheck *check)
+{
+  g_autofree char *text = sp_check_readings (check);
+  return check->leftover && *check->leftover ? sp_key_file_join (text, check->leftover) : g_steal_pointer (&text);
 }

@@ -62,6 +62,8 @@ SpCheck *sp_check_read (const char *path, GError **error);
 SpCheck *sp_check_parse (SpKeyFile *file, gboolean files, GError **error);
 /* As its file: canonical order, all digits, comments gone, reads back to an equal check. (transfer full) */
 char *sp_check_text (const SpCheck *check);
+/* The check whose readings a profile keeps (check_text), as the last one taken over; NULL without an error: it keeps none. (transfer full) */
+SpCheck *sp_check_of_analyzer (const SpAnalyzer *analyzer, GError **error);
 /* Where analyzer= names a file, that profile; else a blank one of that name. (transfer full) */
 SpAnalyzer *sp_check_analyzer (const SpCheck *check, GError **error);
 
@@ -122,5 +124,5 @@ void sp_check_sample (const SpCheckResult *result, guint n, SpCheckSample *out);
 /* The lines of the profile that the check gives, to four decimals: [analyzer], checked, interval_days, amplitude_correction and, where several
  * settings were read and tell more than is stated, attenuator_switch_db. (transfer full) */
 char *sp_check_lines (const SpCheck *check, const SpCheckResult *result, const SpAnalyzer *analyzer);
-/* The profile with these lines in place of its own. (transfer full) */
+/* The profile with these lines in place of its own, and with the check's readings. (transfer full) */
 SpAnalyzer *sp_check_take_over (const SpCheck *check, const SpCheckResult *result, const SpAnalyzer *analyzer, GError **error);

@@ -183,6 +183,15 @@ START_TEST (taken_over)
   gboolean inside;
   ck_assert (sp_analyzer_correction_u_db (analyzer, 1e7, &inside) == 0 && !inside);
   ck_assert (sp_analyzer_correction_u_db (taken, 1e7, &inside) > 0 && inside);
+  ck_assert (taken->warnings->len <= analyzer->warnings->len && !sp_check_of_analyzer (analyzer, &error) && !error);
+  g_autoptr (SpCheck) kept = sp_check_of_analyzer (taken, &error);
+  sp_no_error (error);
+  ck_assert_str_eq (kept->sha256, check->sha256); /* every reading, as it was */
+  g_autoptr (SpAnalyzer) again = profile_from (strstr (taken->text, "\n") + strlen ("\nname=box\n"));
+  ck_assert_str_eq (again->sha256, taken->sha256);
+  g_autoptr (SpAnalyzer) twice = sp_check_take_over (check, result, taken, &error); /* in place of the readings before */
+  sp_no_error (error);
+  ck_assert_str_eq (twice->text, taken->text);
 }
 END_TEST
 

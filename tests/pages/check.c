@@ -88,6 +88,14 @@ START_TEST (a_check_is_typed_and_taken_over)
   ck_assert_ptr_null (other_window ());
   ck_assert (sp_analyzer_checked (analyzer ()));
   ck_assert_double_eq_tol (analyzer ()->amplitude_correction_db->value[0], 0.26, 1e-9);
+  form = open_check (); /* its readings stand there again */
+  ck_assert (form->last && !can_take_over (form) && form->table.rows->len == 3);
+  ck_assert_str_eq (sp_form_row_text (form->table.rows->pdata[1], SP_CHECK_SHOWS), "-10.5; -10.6");
+  ck_assert_str_eq (result_of (form, 1, 0), "+0.35");
+  press (GTK_WIDGET (form), "Start a_new");
+  ck_assert (!form->last && form->table.rows->len == 3);
+  ck_assert_str_eq (sp_form_row_text (form->table.rows->pdata[1], SP_CHECK_SHOWS), "");
+  close_window (GTK_WIDGET (form));
   expect_edit ("Check Pendrowick course analyzer against a known level");
   undo_and_compare ();
 }

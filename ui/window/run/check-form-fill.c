@@ -17,7 +17,7 @@ begin_filling (SpCheckForm *form)
 {
   form->table.filling = TRUE;
   form->chosen_hz = form->chosen_db = NAN;
-  form->restored = FALSE;
+  form->restored = form->last = FALSE;
   g_clear_pointer (&form->leftover, g_free);
   sp_form_table_clear (&form->table);
 }
@@ -111,6 +111,22 @@ sp_check_form_show_empty (SpCheckForm *form)
     sp_form_table_add (&form->table, (const char *[]){ frequency, NULL, NULL, NULL, NULL });
   }
   end_filling (form, FALSE);
+}
+
+char *
+sp_check_form_show_last (SpCheckForm *form)
+{
+  const SpAnalyzer *analyzer = sp_check_form_analyzer (form);
+  g_autoptr (GError) error = NULL;
+  g_autoptr (SpCheck) last = analyzer ? sp_check_of_analyzer (analyzer, &error) : NULL;
+  if (!last || last->at->len > SP_FORM_ROWS) {
+    sp_check_form_show_empty (form);
+  } else {
+    sp_check_form_show (form, last, FALSE);
+    form->last = TRUE;
+    sp_check_form_compute (form); /* says so */
+  }
+  return error ? g_strdup (error->message) : NULL;
 }
 
 /* ---- what was typed and not taken over ---- */

@@ -29,6 +29,7 @@ struct _SpCheckForm {
   SpAnalyzer *analyzer; /* the profile that it was worked out with */
   SpCheckResult *result;
   gboolean touched, restored;
+  gboolean last; /* what was taken over stands there */
   guint changes; /* counted: what is read from a file does not take the place of what was typed meanwhile */
   guint effect_source;
   gboolean judging; /* aside, what it would do */
@@ -57,6 +58,8 @@ const char *sp_check_form_key (guint i);
 void sp_check_form_show (SpCheckForm *form, const SpCheck *check, gboolean touched);
 /* Today, and what the profile's last check said; no readings. */
 void sp_check_form_show_empty (SpCheckForm *form);
+/* The check that was taken over last, as its readings stand in the profile; else as above. Returns why they cannot be shown; NULL. (transfer full) */
+char *sp_check_form_show_last (SpCheckForm *form);
 /* What was typed before. FALSE: nothing was. */
 gboolean sp_check_form_restore (SpCheckForm *form);
 void sp_check_form_keep_draft (SpCheckForm *form);

@@ -29,6 +29,7 @@ say_note (SpCheckForm *form)
 {
   g_autofree char *full = g_strdup_printf (_ ("At most %d rows are typed here."), SP_FORM_ROWS);
   const char *text = form->restored ? _ ("What was typed before stands here; it is not taken over yet.")
+                     : form->last   ? _ ("This check was taken over. What is typed changes it; “Start anew” begins another.")
                      : form->table.rows->len == SP_FORM_ROWS
                          ? full
                          : _ ("145.6 MHz, -10,03 and -10.03 dBm are all understood. Enter: the row below.");
@@ -75,7 +76,7 @@ sp_check_form_compute (SpCheckForm *form)
   gboolean whole = !form->wrong && form->result->n > 0 && form->result->missing->len == 0;
   gtk_widget_action_set_enabled (GTK_WIDGET (form), "check.take", whole && form->touched);
   gtk_widget_action_set_enabled (GTK_WIDGET (form), "check.save", whole);
-  gtk_widget_action_set_enabled (GTK_WIDGET (form), "check.anew", form->touched);
+  gtk_widget_action_set_enabled (GTK_WIDGET (form), "check.anew", form->touched || form->last);
   say_note (form);
   sp_check_form_ask_effect (form);
 }
@@ -284,7 +285,8 @@ sp_check_form_present (GtkWindow *parent, SpSession *session)
   gtk_window_set_title (GTK_WINDOW (form), title);
   gtk_window_set_default_size (GTK_WINDOW (form), width, height);
   gtk_label_set_text (GTK_LABEL (form->heading), title);
-  if (!sp_check_form_restore (form))
-    sp_check_form_show_empty (form);
+  g_autofree char *unreadable = sp_check_form_restore (form) ? NULL : sp_check_form_show_last (form);
+  if (unreadable)
+    say_trouble (form, unreadable);
   gtk_window_present (GTK_WINDOW (form));
 }
