@@ -109,9 +109,15 @@ START_TEST (what_is_wrong_is_said_and_kept)
   ck_assert (gtk_widget_has_css_class (((SpFormRow *) form->table.rows->pdata[0])->result[0], "wrong"));
   type_at (form, 0, SP_CHECK_SHOWS, "loud");
   ck_assert (!can_take_over (form) && gtk_widget_has_css_class (((SpFormRow *) form->table.rows->pdata[0])->cell[SP_CHECK_SHOWS], "error"));
-  ck_assert (g_str_has_prefix (says (form->trouble), "shows, dBm: "));
-  type_at (form, 0, SP_CHECK_FREQUENCY, "145.6"); /* of what? */
-  ck_assert (g_str_has_prefix (says (form->trouble), "frequency: "));
+  ck_assert_ptr_nonnull (find (form->readings, is_trouble, "shows, dBm: "));
+  type_at (form, 0, SP_CHECK_FREQUENCY, "145.6");                           /* of what? */
+  ck_assert_ptr_nonnull (find (form->readings, is_trouble, "frequency: ")); /* both below their row, each in its field's words */
+  ck_assert_ptr_nonnull (find (form->readings, is_trouble, "shows, dBm: "));
+  type_fact (form, "temperature_c", "warm");
+  ck_assert_ptr_nonnull (find (form->keys, is_trouble, "warm"));
+  ck_assert_ptr_null (find (form->readings, is_trouble, "warm"));
+  type_fact (form, "temperature_c", "");
+  ck_assert_ptr_null (find (form->keys, is_trouble, ""));
   type_row (form, 1, "1 GHz", "10", "-10", "0.1", "-10");
   type_row (form, 2, "1 GHz", "20", "-10", "0.2", "-10");
   ck_assert (gtk_widget_has_css_class (((SpFormRow *) form->table.rows->pdata[1])->cell[SP_CHECK_LEAD], "error")); /* two leads there */
@@ -134,7 +140,7 @@ START_TEST (a_file_is_opened)
   g_autoptr (SpCheckResult) result = sp_check_result (check, analyzer (), NAN);
   SpCheckForm *form = open_check ();
   sp_check_form_show (form, check, TRUE);
-  ck_assert (form->wrong == NULL && form->result->n == result->n && result->n == 15);
+  ck_assert (!form->wrong && form->result->n == result->n && result->n == 15);
   for (guint i = 0; i < result->n; i++) {
     ck_assert_double_eq_tol (form->result->points[i].correction_db, result->points[i].correction_db, 1e-12);
     ck_assert_double_eq_tol (form->result->points[i].sum.u_db, result->points[i].sum.u_db, 1e-12);

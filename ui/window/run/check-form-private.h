@@ -33,7 +33,7 @@ struct _SpCheckForm {
   guint changes; /* counted: what is read from a file does not take the place of what was typed meanwhile */
   guint effect_source;
   gboolean judging; /* aside, what it would do */
-  char *wrong;      /* the first thing that cannot be read; NULL */
+  gboolean wrong;   /* something cannot be read */
   GtkWidget *curve, *left_words[SP_CHECK_FORM_LEFT], *left_stated[SP_CHECK_FORM_LEFT], *left_u[SP_CHECK_FORM_LEFT],
       *left_bar[SP_CHECK_FORM_LEFT];
   SpCheckBar bar[SP_CHECK_FORM_LEFT];

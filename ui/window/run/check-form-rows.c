@@ -27,10 +27,9 @@ static const SpFormColumn columns[] = {
   { N_ ("att., dB"), N_ ("The setting of the analyzer's attenuator. One frequency with several settings tells what switching adds."), 5,
     FALSE },
   { N_ ("meter says, dBm"), N_ ("The level that is known, by the power meter, such as -10.02."), 8, FALSE },
-  { N_ ("lead takes, dB"),
-    N_ ("What a lead takes between where the level is known and the analyzer, and its u: 0.05 0.02. Empty: meter and analyzer take turns "
-        "at one "
-        "end."),
+  { N_ ("lead takes, u, dB"),
+    N_ ("What a lead takes between where the level is known and the analyzer, and its u: 0.05 0.02. Without the second number its u is "
+        "assumed, as is said below. Empty: meter and analyzer take turns at one end."),
     8, FALSE },
   { N_ ("shows, dBm"), N_ ("What the analyzer shows of it; repeat it, opening and closing the plugs: -10.4; -10.5."), 13, TRUE },
   { N_ ("correction, dB"), N_ ("Known level less lead less the mean of what is shown: to be added to its readings."), 0, FALSE },

@@ -67,12 +67,12 @@ sp_check_form_compute (SpCheckForm *form)
   SpCheck *check = sp_check_new ();
   check->analyzer = g_strdup (analyzer->name);
   check->leftover = g_strdup (form->leftover);
-  g_clear_pointer (&form->wrong, g_free);
+  form->wrong = FALSE;
   sp_check_form_read (form, check);
   work_out (form, check, analyzer);
   sp_check_form_show_rows (form);
   sp_check_form_show_result (form);
-  say_trouble (form, form->wrong);
+  say_trouble (form, NULL);
   gboolean whole = !form->wrong && form->result->n > 0 && form->result->missing->len == 0;
   gtk_widget_action_set_enabled (GTK_WIDGET (form), "check.take", whole && form->touched);
   gtk_widget_action_set_enabled (GTK_WIDGET (form), "check.save", whole);
@@ -220,7 +220,6 @@ sp_check_form_finalize (GObject *object)
   g_clear_pointer (&form->analyzer, sp_analyzer_unref);
   g_ptr_array_unref (form->table.rows);
   g_free (form->leftover);
-  g_free (form->wrong);
   G_OBJECT_CLASS (sp_check_form_parent_class)->finalize (object);
 }
 

@@ -20,6 +20,60 @@ sp_form_label_new (const char *text, float xalign, const char *style)
   return label;
 }
 
+/* ---- what is wrong with one ---- */
+
+#define SAID "said"       /* of an entry: the label below it */
+#define MESSAGE "message" /* of an entry: what is wrong with it */
+#define OF "of"           /* of such a label: the entries that it speaks of */
+
+GtkWidget *
+sp_form_said_new (GtkWidget *const *entries, guint n)
+{
+  GtkWidget *said = sp_form_label_new ("", 0, "wrong");
+  GPtrArray *of = g_ptr_array_new ();
+  gtk_label_set_wrap (GTK_LABEL (said), TRUE);
+  gtk_label_set_max_width_chars (GTK_LABEL (said), 1); /* as wide as it is given */
+  gtk_widget_set_hexpand (said, TRUE);
+  gtk_widget_set_visible (said, FALSE);
+  for (guint i = 0; i < n; i++) {
+    g_ptr_array_add (of, entries[i]);
+    g_object_set_data (G_OBJECT (entries[i]), SAID, said);
+  }
+  g_object_set_data_full (G_OBJECT (said), OF, of, (GDestroyNotify) g_ptr_array_unref);
+  return said;
+}
+
+static void
+say_below (GtkWidget *entry, const char *message)
+{
+  GtkWidget *said = g_object_get_data (G_OBJECT (entry), SAID);
+  const GPtrArray *of = g_object_get_data (G_OBJECT (said), OF);
+  g_autoptr (GString) text = g_string_new (NULL);
+  g_object_set_data_full (G_OBJECT (entry), MESSAGE, g_strdup (message), g_free);
+  for (guint i = 0; i < of->len; i++) {
+    const char *one = g_object_get_data (of->pdata[i], MESSAGE);
+    if (one)
+      g_string_append_printf (text, "%s%s", text->len ? "\n" : "", one);
+  }
+  gtk_label_set_text (GTK_LABEL (said), text->str);
+  gtk_widget_set_visible (said, text->len > 0);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (entry), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, message ? message : "", -1);
+}
+
+void
+sp_form_mark (gboolean *wrong, GtkWidget *entry, const char *what, const char *message)
+{
+  g_autofree char *named = message && what ? g_strdup_printf ("%s: %s", what, message) : g_strdup (message);
+  *wrong = *wrong || message;
+  if (message)
+    gtk_widget_add_css_class (entry, "error");
+  else
+    gtk_widget_remove_css_class (entry, "error");
+  gtk_accessible_update_state (GTK_ACCESSIBLE (entry), GTK_ACCESSIBLE_STATE_INVALID,
+                               message ? GTK_ACCESSIBLE_INVALID_TRUE : GTK_ACCESSIBLE_INVALID_FALSE, -1);
+  say_below (entry, named);
+}
+
 /* ---- fields ---- */
 
 static GtkWidget *
@@ -45,37 +99,24 @@ sp_form_add_fields (GtkWidget *grid, const SpKeySpec *keys, const SpFormField *f
     entries[i] = new_entry (tip, typed, owner);
     gtk_label_set_mnemonic_widget (GTK_LABEL (label), entries[i]);
     sp_tip_set (label, tip);
-    gtk_grid_attach (GTK_GRID (grid), label, 0, (int) i, 1, 1);
-    gtk_grid_attach (GTK_GRID (grid), entries[i], 1, (int) i, 1, 1);
+    gtk_grid_attach (GTK_GRID (grid), label, 0, 2 * (int) i, 1, 1);
+    gtk_grid_attach (GTK_GRID (grid), entries[i], 1, 2 * (int) i, 1, 1);
+    gtk_grid_attach (GTK_GRID (grid), sp_form_said_new (&entries[i], 1), 0, 2 * (int) i + 1, 2, 1);
   }
 }
 
 void
 sp_form_read_fields (const SpKeySpec *keys, const SpFormField *fields, guint n, GtkWidget *const *entries, SpFormSet set, gpointer object,
-                     char **wrong)
+                     gboolean *wrong)
 {
   for (guint i = 0; i < n; i++) {
     g_autoptr (GError) error = NULL;
     const SpKeySpec *spec = sp_keys_find (keys, fields[i].key);
     g_autofree char *text = g_strstrip (g_strdup (gtk_editable_get_text (GTK_EDITABLE (entries[i]))));
-    g_autofree char *name = sp_field_label (&fields[i], spec);
     g_autofree char *value = sp_typed_value (spec, text, sp_words_decimal_mark (), &error);
     gboolean good = value && set (object, fields[i].key, value, &error);
-    sp_form_mark (wrong, entries[i], name, good ? NULL : error->message);
+    sp_form_mark (wrong, entries[i], NULL, good ? NULL : error->message);
   }
-}
-
-void
-sp_form_mark (char **wrong, GtkWidget *entry, const char *what, const char *message)
-{
-  if (message && !*wrong)
-    *wrong = g_strdup_printf ("%s: %s", what, message);
-  if (message)
-    gtk_widget_add_css_class (entry, "error");
-  else
-    gtk_widget_remove_css_class (entry, "error");
-  gtk_accessible_update_state (GTK_ACCESSIBLE (entry), GTK_ACCESSIBLE_STATE_INVALID,
-                               message ? GTK_ACCESSIBLE_INVALID_TRUE : GTK_ACCESSIBLE_INVALID_FALSE, -1);
 }
 
 /* ---- the budget ---- */

@@ -61,9 +61,12 @@ void sp_form_add_fields (GtkWidget *grid, const SpKeySpec *keys, const SpFormFie
 /* Reads each of them as people type it into `object` by `set`; what cannot be read is marked. */
 typedef gboolean (*SpFormSet) (gpointer object, const char *key, const char *value, GError **error);
 void sp_form_read_fields (const SpKeySpec *keys, const SpFormField *fields, guint n, GtkWidget *const *entries, SpFormSet set,
-                          gpointer object, char **wrong);
-/* A text that cannot be read: said at the widget, and the first of them in *wrong. message NULL: it can. */
-void sp_form_mark (char **wrong, GtkWidget *entry, const char *what, const char *message);
+                          gpointer object, gboolean *wrong);
+/* A text that cannot be read: the entry is marked, the label below it says it (with `what` before it where it is not NULL, for several entries may
+ * share a label), and *wrong becomes TRUE. message NULL: it can. */
+void sp_form_mark (gboolean *wrong, GtkWidget *entry, const char *what, const char *message);
+/* That label, for one entry or for a row of them; not shown as long as nothing is wrong. (transfer floating) */
+GtkWidget *sp_form_said_new (GtkWidget *const *entries, guint n);
 
 /* The terms and their sum; sum NULL: nothing. `words`: what a term is called. */
 void sp_form_show_budget (GtkWidget *grid, const SpRunSum *sum, const char *(*words) (const char *name));

@@ -104,10 +104,10 @@ SpFormRow *
 sp_form_table_add (SpFormTable *table, const char *const *texts)
 {
   SpFormRow *row = g_new0 (SpFormRow, 1);
-  int line = (int) table->rows->len + 1;
+  int line = 2 * (int) table->rows->len + 1; /* below each, what is wrong with it */
   row->frequency_hz = NAN;
   for (guint i = 0; i < table->n_cells; i++) {
-    row->cell[i] = new_cell (table, i, (guint) line, texts ? texts[i] : NULL);
+    row->cell[i] = new_cell (table, i, table->rows->len + 1, texts ? texts[i] : NULL);
     gtk_grid_attach (table->grid, row->cell[i], (int) i, line, 1, 1);
   }
   for (guint i = 0; i < table->n_results; i++) {
@@ -115,6 +115,7 @@ sp_form_table_add (SpFormTable *table, const char *const *texts)
     gtk_label_set_width_chars (GTK_LABEL (row->result[i]), 6);
     gtk_grid_attach (table->grid, row->result[i], (int) (table->n_cells + i), line, 1, 1);
   }
+  gtk_grid_attach (table->grid, sp_form_said_new (row->cell, table->n_cells), 0, line + 1, (int) (table->n_cells + table->n_results), 1);
   g_ptr_array_add (table->rows, row);
   return row;
 }
@@ -123,7 +124,8 @@ void
 sp_form_table_clear (SpFormTable *table)
 {
   while (table->rows->len > 0) {
-    gtk_grid_remove_row (table->grid, (int) table->rows->len);
+    for (int line = 2; line > 0; line--)
+      gtk_grid_remove_row (table->grid, 2 * (int) table->rows->len - 2 + line);
     g_ptr_array_set_size (table->rows, (int) table->rows->len - 1);
   }
 }

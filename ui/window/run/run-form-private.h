@@ -27,7 +27,7 @@ struct _SpRunForm {
   guint changes;         /* counted: what is read from a file does not take the place of what was typed meanwhile */
   gboolean restored;     /* what was typed before is shown */
   guint run_n, points_n; /* the stage's run, its points, where it has more of them than can be shown; else 0 */
-  char *wrong;           /* the first thing that cannot be read; NULL */
+  gboolean wrong;        /* something cannot be read */
   /* of the template */
   GtkWidget *heading, *keys, *cautions, *readings, *note, *sum, *budget, *reasons, *trouble;
 };

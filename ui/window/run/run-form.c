@@ -47,7 +47,7 @@ sp_run_form_compute (SpRunForm *form)
   SpRun *run = sp_run_new ();
   run->stage = g_strdup (form->stage);
   run->leftover = g_strdup (form->leftover);
-  g_clear_pointer (&form->wrong, g_free);
+  form->wrong = FALSE;
   sp_run_form_read_keys (form, run);
   sp_run_form_read_rows (form, run);
   g_clear_pointer (&form->run, sp_run_unref);
@@ -56,7 +56,7 @@ sp_run_form_compute (SpRunForm *form)
   form->result = sp_run_result (run, sp_session_bench (SP_DIALOG (form)->session)->date_day);
   sp_run_form_show_rows (form);
   sp_run_form_show_result (form);
-  say_trouble (form, form->wrong);
+  say_trouble (form, NULL);
   gboolean whole = !form->wrong && form->result->n > 0 && form->result->missing->len == 0;
   gboolean there = sp_chain_stage_named (sp_chain_at (SP_DIALOG (form)->session, form->place), form->stage) >= 0;
   gtk_widget_action_set_enabled (GTK_WIDGET (form), "run.take", whole && there && form->touched);
@@ -213,7 +213,6 @@ sp_run_form_finalize (GObject *object)
   g_free (form->chain);
   g_free (form->stage);
   g_free (form->leftover);
-  g_free (form->wrong);
   G_OBJECT_CLASS (sp_run_form_parent_class)->finalize (object);
 }
 
