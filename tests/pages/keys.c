@@ -218,6 +218,26 @@ START_TEST (check_keys)
 }
 END_TEST
 
+/* Tab goes down the fields, a column after the other, and Shift+Tab back. */
+START_TEST (tab_goes_as_fields_are_read)
+{
+  static const char *const order[] = { "name", "owner", "serial", "installed", "longest_key_down_s", "note" };
+  sp_condition_dialog_present (GTK_WINDOW (window), session, 1);
+  SpDialog *dialog = the_dialog ();
+  gtk_test_widget_wait_for_draw (GTK_WIDGET (dialog));
+  gtk_widget_grab_focus (sp_fields_widget (dialog->forms->pdata[0], order[0]));
+  for (guint i = 0; i < G_N_ELEMENTS (order); i++, gtk_widget_child_focus (GTK_WIDGET (dialog), GTK_DIR_TAB_FORWARD))
+    ck_assert_ptr_eq (gtk_widget_get_parent (gtk_window_get_focus (GTK_WINDOW (dialog))),
+                      sp_fields_widget (dialog->forms->pdata[0], order[i]));
+  for (guint i = G_N_ELEMENTS (order); i > 0; i--) {
+    gtk_widget_child_focus (GTK_WIDGET (dialog), GTK_DIR_TAB_BACKWARD);
+    ck_assert_ptr_eq (gtk_widget_get_parent (gtk_window_get_focus (GTK_WINDOW (dialog))),
+                      sp_fields_widget (dialog->forms->pdata[0], order[i - 1]));
+  }
+  gtk_window_destroy (GTK_WINDOW (dialog));
+}
+END_TEST
+
 static Suite *
 suite (void)
 {
@@ -227,6 +247,7 @@ suite (void)
   tcase_add_test (t, bench_keys);
   tcase_add_test (t, condition_keys);
   tcase_add_test (t, named_fields);
+  tcase_add_test (t, tab_goes_as_fields_are_read);
   tcase_add_test (t, words_of_the_paper);
   tcase_add_test (t, analyzer_keys);
   suite_add_tcase (s, t);

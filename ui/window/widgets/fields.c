@@ -391,6 +391,24 @@ sp_fields_widget (SpFormFields *self, const char *key)
   return row ? row->widget : NULL;
 }
 
+/* Tab goes down the fields as they are read, a column after the other; GTK's own goes across. */
+static gboolean
+sp_fields_focus (GtkWidget *widget, GtkDirectionType direction)
+{
+  SpFormFields *self = SP_FIELDS (widget);
+  GtkWidget *at = gtk_widget_get_focus_child (widget);
+  int by = direction == GTK_DIR_TAB_BACKWARD ? -1 : 1, i = by > 0 ? 0 : (int) self->rows->len - 1;
+  if (direction != GTK_DIR_TAB_FORWARD && direction != GTK_DIR_TAB_BACKWARD)
+    return GTK_WIDGET_CLASS (sp_fields_parent_class)->focus (widget, direction);
+  for (guint k = 0; at && k < self->rows->len; k++)
+    if (((Row *) self->rows->pdata[k])->widget == at)
+      i = (int) k;
+  for (; i >= 0 && i < (int) self->rows->len; i += by)
+    if (gtk_widget_child_focus (((Row *) self->rows->pdata[i])->widget, direction))
+      return TRUE;
+  return FALSE;
+}
+
 /* Rows live as long as the widgets that call back with them. */
 static void
 sp_fields_dispose (GObject *object)
@@ -411,6 +429,7 @@ static void
 sp_fields_class_init (SpFormFieldsClass *klass)
 {
   G_OBJECT_CLASS (klass)->dispose = sp_fields_dispose;
+  GTK_WIDGET_CLASS (klass)->focus = sp_fields_focus;
   gtk_widget_class_set_css_name (GTK_WIDGET_CLASS (klass), "fields");
 }
 
