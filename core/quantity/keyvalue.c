@@ -93,8 +93,10 @@ sp_group_positive (SpKeyFile *file, SpGroup *group, const char *name, double hig
   if (key && !(sp_parse_number (key->value, &value, NULL) && value >= POSITIVE_LEAST && value <= high)) {
     char most[32];
     g_autofree char *found = sp_excerpt (key->value);
-    return sp_key_fail (file, group, key, 0, error,
-                        _ ("found “%s”; expected a number greater than 0 and at most %s (what is below 1e-12 counts as 0)"), found,
+    if (value > 0 && value < POSITIVE_LEAST)
+      return sp_key_fail (file, group, key, 0, error, _ ("found “%s”, which counts as 0; expected a number greater than 0 and at most %s"),
+                          found, sp_format_written (high, most));
+    return sp_key_fail (file, group, key, 0, error, _ ("found “%s”; expected a number greater than 0 and at most %s"), found,
                         sp_format_written (high, most));
   }
   *out = key ? value : *out;

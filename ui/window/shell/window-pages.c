@@ -5,6 +5,7 @@
 
 #include "ui/window/begin/begin-page.h"
 #include "ui/window/begin/help-page.h"
+#include "ui/window/begin/step-mark.h"
 #include "ui/window/begin/steps.h"
 #include "ui/window/begin/why-view.h"
 #include "ui/window/chain/chain-page.h"
@@ -128,6 +129,7 @@ follow_begun (SpWindow *self)
 void
 sp_window_add_pages (SpWindow *self)
 {
+  gtk_box_append (GTK_BOX (gtk_widget_get_parent (self->book_state)), sp_step_mark_new (self->session));
   self->place = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
   self->spectrum = put_in_place (self, sp_spectrum_page_new (self->session));
   self->chain = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);

@@ -28,6 +28,7 @@ static const char style[]
       "headerbar { background: @sheet@; color: @ink@; border-bottom: 2px solid @ink@; box-shadow: none; min-height: 31.5pt; padding: 0 "
       "8px; "
       "}\n"
+      "headerbar button.mark { font-size: 8.625pt; font-weight: 400; padding: 0 2px; min-height: 0; margin: 0; color: @soft@; }\n"
       "headerbar .title-line { font-size: 11.25pt; font-weight: 600; }\n"
       ".strong { font-weight: 600; }\n"
       ".soft, .soft label { color: @soft@; }\n"
