@@ -42,6 +42,9 @@ shown_text (const Table *t, const SpCell *cell)
 {
   if (!cell->link || *cell->text)
     return g_strdup (cell->text);
+  t->layouter->by_places = TRUE;
+  if (t->layouter->unplaced)
+    return g_strdup ("\u2007\u2007"); /* as wide as the number will be */
   guint page = t->layouter->places ? GPOINTER_TO_UINT (g_hash_table_lookup (t->layouter->places, cell->link)) : 0;
   return page ? g_strdup_printf ("%u", page) : g_strdup ("88");
 }
