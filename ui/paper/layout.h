@@ -75,6 +75,20 @@ typedef struct {
   GHashTable *laid;               /* of laid.c */
 } Layouter;
 
+typedef struct {
+  GArray *items;   /* Item */
+  char *title;     /* of the outline */
+  char *anchor;    /* NULL */
+  gboolean begins; /* its head is the outline's, not a continuation */
+} Page;
+
+struct SpPages {
+  SpFindings *findings;
+  SpPaperSize size;
+  GPtrArray *pages;  /* Page* */
+  struct Flow *flow; /* of pages.c; NULL: all are laid */
+};
+
 /* type.c */
 void type_begin (Layouter *layouter);
 void type_end (Layouter *layouter);
