@@ -113,10 +113,10 @@ write_cell (lxw_worksheet *sheet, const Cell *cell, lxw_format *format)
 }
 
 gsize
-cells_write (const GArray *cells)
+cells_write (const GArray *cells, GBytes *picture)
 {
   g_autofree char *path = NULL, *written = NULL;
-  gsize bytes = 0;
+  gsize bytes = 0, length;
   close (g_file_open_tmp ("spurproof-XXXXXX.xlsx", &path, NULL));
   lxw_workbook_options options = { .constant_memory = LXW_TRUE, .tmpdir = (char *) g_get_tmp_dir () };
   lxw_workbook *book = workbook_new_opt (path, &options);
@@ -133,6 +133,8 @@ cells_write (const GArray *cells)
     }
     write_cell (sheet, cell, g_ptr_array_index (formats, cell->format));
   }
+  const unsigned char *png = g_bytes_get_data (picture, &length);
+  worksheet_insert_image_buffer (sheet, 0, 0, png, length);
   g_assert_cmpint (workbook_close (book), ==, LXW_NO_ERROR);
   g_assert_true (g_file_get_contents (path, &written, &bytes, NULL));
   remove (path);

@@ -11,5 +11,5 @@ typedef struct {
 
 /* As a workbook of libxlsxwriter's in constant memory holds them. (transfer full) */
 GArray *cells_of (GBytes *workbook);
-/* With as many formats, in constant memory; returns how many bytes the file has. */
-gsize cells_write (const GArray *cells);
+/* With as many formats and a picture, in constant memory; returns how many bytes the file has. */
+gsize cells_write (const GArray *cells, GBytes *picture);

@@ -90,7 +90,7 @@ measure_sweeps (void)
   tell ("the same with figure, PNG / bare", a, b, "-");
 }
 
-/* Without sweeps: the very cells of ours, read back from it. */
+/* Without sweeps: the very cells of ours, read back from it, and its picture as bytes. */
 static void
 measure_cells (void)
 {
@@ -99,10 +99,11 @@ measure_cells (void)
   sp_view_init (&view);
   g_autoptr (GBytes) bytes = sp_workbook_export (findings, &view, FALSE, NULL);
   g_autoptr (GArray) cells = cells_of (bytes);
+  g_autoptr (GBytes) picture = sp_figure_export (SP_FIGURE_PNG, 1600, 900, findings, &view, NULL);
   double ours[RUNS], plain[RUNS], figure[RUNS];
   for (guint i = 0; i < RUNS; i++) {
     gint64 start = g_get_monotonic_time ();
-    g_assert_cmpuint (cells_write (cells), >, g_bytes_get_size (bytes) / 4); /* it holds them */
+    g_assert_cmpuint (cells_write (cells, picture), >, g_bytes_get_size (bytes) / 4); /* it holds them */
     plain[i] = (double) (g_get_monotonic_time () - start) / 1000;
     ours[i] = time_ours (findings, FALSE);
     figure[i] = time_figure (findings);
