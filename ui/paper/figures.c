@@ -124,8 +124,8 @@ draw_figure_as (cairo_t *cr, const SpFindings *findings, const SpPaperFigure *fi
   cairo_scale (cr, SCALE, SCALE);
   g_autoptr (SpPen) pen = sp_pen_new (cr, FALSE, NULL);
   pen->palette = palette;
-  if (pen->vector) /* half a point of the paper, not of the plot */
-    pen->column /= SCALE;
+  if (pen->vector) /* half a point of the paper, not of the plot: traces are the most of its bytes */
+    pen->grain /= SCALE;
   SpRect rect = { 0, 0, width / SCALE, height / SCALE };
   draw_kind (pen, findings, figure, axes, &rect);
   cairo_restore (cr);
