@@ -67,13 +67,13 @@ time_report (const SpFindings *findings)
   return since (start);
 }
 
-/* As the window shows it first. */
+/* As the window shows it first, while the other pages are laid. */
 static double
 time_first_page (const SpFindings *findings)
 {
   gint64 start = g_get_monotonic_time ();
   g_autoptr (SpPaper) paper = sp_paper_report (findings, -1);
-  g_autoptr (SpPages) pages = sp_pages_new (paper, SP_PAPER_A4);
+  g_autoptr (SpPages) pages = sp_pages_first (paper, SP_PAPER_A4);
   cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_RGB24, 800, 1131);
   cairo_t *cr = cairo_create (surface);
   g_assert_true (sp_pages_draw (pages, 0, cr));
@@ -99,6 +99,6 @@ main (void)
   printf ("%-52s %8.2f ms / %8.2f ms = %5.2fx  (goal %s)\n", "report of twelve conditions as PDF / the same", median (report), base,
           median (report) / base, "3x at most");
   printf ("%-52s %8.2f ms / %8.2f ms = %5.2fx  (goal %s)\n", "its first page on screen / the same", median (first), base,
-          median (first) / base, "-");
+          median (first) / base, "100 ms at most");
   return 0;
 }

@@ -93,6 +93,40 @@ START_TEST (forty_radios_go_on_over_the_page)
 }
 END_TEST
 
+static gboolean
+box_is (const SpPageBox *a, const SpPageBox *b)
+{
+  return a->page == b->page && strcmp (a->text, b->text) == 0 && memcmp (&a->rect, &b->rect, sizeof (SpRect)) == 0;
+}
+
+/* What is shown while the other pages are laid stands where it will stay; numbers of pages alone are not told before they are known. */
+START_TEST (the_first_page_stands_before_the_others)
+{
+  g_autoptr (SpFindings) findings = evening (12, 1, 8, FALSE);
+  g_autoptr (SpPaper) report = sp_paper_report (findings, -1);
+  g_autoptr (SpPaper) slip = sp_paper_slip (findings, 0, SP_PAPER_A4);
+  g_autoptr (SpPages) pages = sp_pages_first (report, SP_PAPER_A4);
+  g_autoptr (SpPages) all = sp_pages_new (report, SP_PAPER_A4);
+  g_autoptr (SpPages) alone = sp_pages_first (slip, SP_PAPER_A4);
+  guint n_first, n_all, n, others = 0;
+  g_autofree SpPageBox *first = sp_pages_boxes (pages, &n_first), *whole = sp_pages_boxes (all, &n_all);
+  ck_assert (sp_pages_are_all (alone) && !sp_pages_are_all (pages));
+  ck_assert_uint_eq (sp_pages_count (pages), 1);
+  ck_assert (n_first < n_all && whole[n_first].page == 1 && whole[n_first - 1].page == 0);
+  for (guint i = 0; i < n_first; i++)
+    if (!box_is (&first[i], &whole[i])) {
+      ck_assert_msg (strcmp (first[i].text, "page 1") == 0 || strcmp (first[i].text, "\u2007\u2007") == 0, "'%s'", first[i].text);
+      others++;
+    }
+  ck_assert_uint_eq (others, 13); /* the foot's, and that of each condition */
+  sp_pages_go_on (pages);
+  g_autofree SpPageBox *rest = sp_pages_boxes (pages, &n);
+  ck_assert (sp_pages_are_all (pages) && n == n_all);
+  for (guint i = 0; i < n; i++)
+    ck_assert_msg (box_is (&rest[i], &whole[i]), "'%s', '%s'", rest[i].text, whole[i].text);
+}
+END_TEST
+
 /* A bench without a sweep still has its paper. */
 START_TEST (no_sweep_is_said)
 {
@@ -143,6 +177,7 @@ suite (void)
   tcase_add_loop_test (tc, a_slip_stands_within_its_margins, 0, (int) G_N_ELEMENTS (cases));
   tcase_add_loop_test (tc, a_report_stands_within_its_margins, 0, (int) G_N_ELEMENTS (cases));
   tcase_add_test (tc, forty_radios_go_on_over_the_page);
+  tcase_add_test (tc, the_first_page_stands_before_the_others);
   tcase_add_test (tc, no_sweep_is_said);
   tcase_add_test (tc, equal_findings_equal_bytes);
   tcase_add_test (tc, one_radio_is_drawn_in_ink);

@@ -124,6 +124,8 @@ draw_figure_as (cairo_t *cr, const SpFindings *findings, const SpPaperFigure *fi
   cairo_scale (cr, SCALE, SCALE);
   g_autoptr (SpPen) pen = sp_pen_new (cr, FALSE, NULL);
   pen->palette = palette;
+  if (pen->vector) /* half a point of the paper, not of the plot: traces are the most of its bytes */
+    pen->grain /= SCALE;
   SpRect rect = { 0, 0, width / SCALE, height / SCALE };
   draw_kind (pen, findings, figure, axes, &rect);
   cairo_restore (cr);
@@ -170,12 +172,14 @@ share_levels (const SpFindings *findings, const GPtrArray *figures, double width
 {
   g_autofree gboolean *hidden = g_new0 (gboolean, findings->n + 1);
   g_autofree guint *rows = g_new0 (guint, findings->n + 1);
+  if (figures->len < 2)
+    return;
   cairo_surface_t *surface = cairo_recording_surface_create (CAIRO_CONTENT_COLOR, NULL);
   cairo_t *cr = cairo_create (surface);
   SpPen *pen = sp_pen_new (cr, FALSE, NULL);
   SpRect rect = { 0, 0, width / SCALE, height / SCALE };
   FigureAxes shared = *axes;
-  for (guint i = 0; i < figures->len && figures->len > 1; i++) {
+  for (guint i = 0; i < figures->len; i++) {
     const SpPaperFigure *figure = g_ptr_array_index (figures, i);
     SpView view;
     if (!has_area (findings, figure))
@@ -192,6 +196,24 @@ share_levels (const SpFindings *findings, const GPtrArray *figures, double width
   sp_pen_free (pen);
   cairo_destroy (cr);
   cairo_surface_destroy (surface);
+}
+
+void
+share_rows (const SpFindings *findings, GArray *items)
+{
+  const SpPaperBlock *among = NULL;
+  FigureAxes axes = FREE_AXES;
+  for (guint i = 0; i < items->len; i++) {
+    Item *item = &g_array_index (items, Item, i);
+    if (item->kind != ITEM_FIGURE)
+      continue;
+    if (item->among != among) {
+      among = item->among;
+      axes = FREE_AXES;
+      share_levels (findings, among->figures, item->rect.width, item->row_height, &axes);
+    }
+    item->axes = axes;
+  }
 }
 
 /* ---- layout ---- */
@@ -230,17 +252,18 @@ lay_figures (Layouter *layouter, const SpPaperBlock *block, double width, Piece 
 {
   guint n = block->figures->len, abreast = CLAMP (block->abreast, 1, MAX (n, 1));
   double height = block->least + (block->best - block->least) * layouter->stretch, part = (width - (abreast - 1) * ABREAST_GAP) / abreast;
-  FigureAxes axes = FREE_AXES;
-  share_levels (layouter->findings, block->figures, part, height, &axes);
   guint from = piece->items->len;
+  layouter->by_stretch = TRUE;
   for (guint i = 0; i < n; i++) {
     if (i && i % abreast == 0)
       piece->height += height + 6;
     lay_one (layouter, g_ptr_array_index (block->figures, i), (i % abreast) * (part + ABREAST_GAP), part, height, piece);
   }
   piece->height += n ? height : 0;
-  for (guint i = from; i < piece->items->len; i++)
-    g_array_index (piece->items, Item, i).axes = axes;
+  for (guint i = from; i < piece->items->len; i++) {
+    g_array_index (piece->items, Item, i).among = block;
+    g_array_index (piece->items, Item, i).row_height = height;
+  }
   if (block->runs->len == 0)
     return;
   Item *caption = piece_text (piece, type_runs (layouter, TYPE_CAPTION, block->runs, width), 0, piece->height + 2, "Caption");

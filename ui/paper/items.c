@@ -55,6 +55,20 @@ piece_line (Piece *piece, double x1, double y1, double x2, double y2, double thi
 }
 
 void
+piece_copy (const Piece *piece, GArray *into, double x, double y)
+{
+  for (guint i = 0; i < piece->items->len; i++) {
+    Item item = g_array_index (piece->items, Item, i);
+    item.rect.x += x;
+    item.rect.y += y;
+    item.link = g_strdup (item.link);
+    if (item.layout)
+      g_object_ref (item.layout);
+    g_array_append_val (into, item);
+  }
+}
+
+void
 piece_move (Piece *piece, GArray *into, double x, double y)
 {
   for (guint i = 0; i < piece->items->len; i++) {

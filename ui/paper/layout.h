@@ -47,9 +47,11 @@ typedef struct {
   double value, expanded; /* ROOM, SHARE */
   gboolean at_least;
   const SpPaperFigure *figure;
-  FigureAxes axes;  /* FIGURE: shared with its row */
-  const char *tag;  /* structure in a PDF; NULL: an artifact */
-  guint table, row; /* cells: of which table and row, from 1; 0: of none */
+  const SpPaperBlock *among; /* FIGURE: of the figures it stands with */
+  double row_height;         /* FIGURE: with its title */
+  FigureAxes axes;           /* FIGURE: shared with its row */
+  const char *tag;           /* structure in a PDF; NULL: an artifact */
+  guint table, row;          /* cells: of which table and row, from 1; 0: of none */
   char *link;
 } Item;
 
@@ -63,12 +65,29 @@ typedef struct {
   PangoContext *context;
   const SpFindings *findings;
   PangoFontDescription *fonts[N_TYPES];
-  double width;       /* of the text */
-  double stretch;     /* of figures: 0 least, 1 best, more if there is room */
-  guint tight;        /* 0; 1: half the gaps; 2: small type too, where a page must hold all */
-  guint tables;       /* told so far */
-  GHashTable *places; /* anchor -> page from 1, by the pass before; NULL at first */
+  double width;                   /* of the text */
+  double stretch;                 /* of figures: 0 least, 1 best, more if there is room */
+  guint tight;                    /* 0; 1: half the gaps; 2: small type too, where a page must hold all */
+  guint tables;                   /* told so far: no two have one number */
+  GHashTable *places;             /* anchor -> page from 1, by the pass before; NULL at first */
+  gboolean unplaced;              /* what is laid first is shown: no page's number is made up */
+  gboolean by_stretch, by_places; /* told by what looks at it while it lays: another one would lay it otherwise */
+  GHashTable *laid;               /* of laid.c */
 } Layouter;
+
+typedef struct {
+  GArray *items;   /* Item */
+  char *title;     /* of the outline */
+  char *anchor;    /* NULL */
+  gboolean begins; /* its head is the outline's, not a continuation */
+} Page;
+
+struct SpPages {
+  SpFindings *findings;
+  SpPaperSize size;
+  GPtrArray *pages;  /* Page* */
+  struct Flow *flow; /* of pages.c; NULL: all are laid */
+};
 
 /* type.c */
 void type_begin (Layouter *layouter);
@@ -97,10 +116,17 @@ Item *piece_text_on (Piece *piece, PangoLayout *layout, double x, double baselin
 void piece_line (Piece *piece, double x1, double y1, double x2, double y2, double thick);
 /* Moves items into another list, `x` and `y` further. */
 void piece_move (Piece *piece, GArray *into, double x, double y);
+/* The same, and the piece has them still: both show one text. */
+void piece_copy (const Piece *piece, GArray *into, double x, double y);
 void item_clear (void *item);
 
 /* blocks.c: NULL list: nothing */
 void lay_block (Layouter *layouter, const SpPaperBlock *block, double width, Piece *piece);
+/* laid.c: a block as wide as the text, at the layouter's stretch and tightness; laid once, kept to the end. (transfer none) */
+void laid_begin (Layouter *layouter);
+void laid_end (Layouter *layouter);
+const Piece *laid_block (Layouter *layouter, const SpPaperBlock *block);
+
 double gap_before (const Layouter *layouter, const SpPaperBlock *block, const SpPaperBlock *before);
 
 /* table.c: rows from `first` on as far as `most` reaches, at least one; *next: the first row that is not laid, or the table's end. */
@@ -118,6 +144,8 @@ gboolean draw_figure_as (cairo_t *cr, const SpFindings *findings, const SpPaperF
                          const SpPalette *palette, double width, double height);
 /* What a figure shows, for who cannot see it. (transfer full) */
 char *figure_alt (const SpFindings *findings, const SpPaperFigure *figure);
+/* To the figures among a page's items, where they stand, the axes that they share with their row. */
+void share_rows (const SpFindings *findings, GArray *items);
 /* Levels of all charts among these, and room at their right; two at least, else `axes` stays as it is. */
 void share_levels (const SpFindings *findings, const GPtrArray *figures, double width, double height, FigureAxes *axes);
 double small_charts_height (guint n, double width); /* of SP_FIGURE_SMALL */

@@ -1,7 +1,6 @@
-/* pages.c - blocks onto sheets: margins, running head and foot, where a page ends, and the drawing of one */
+/* pages.c - blocks onto sheets: margins, running head and foot, where a page ends */
 #include "ui/paper/layout.h"
 
-#include <errno.h>
 #include <glib/gi18n-lib.h>
 #include <math.h>
 #include <string.h>
@@ -12,23 +11,11 @@
 #define HEAD_RULE 6.5  /* under the head's baseline */
 #define CONTENT_TOP 54 /* first line of what stands on a page */
 #define FOOT_ROOM 13   /* over the foot's baseline */
+#define ROW_SPARE 0.5  /* that lay_table() leaves under a table's last row */
 #define SPLIT 50       /* of a table that may be split: its head and two rows */
 #define STRETCH_MOST 1.25
 #define STRETCH_LEAST 0.35
 #define TIGHTEST 2
-
-typedef struct {
-  GArray *items;   /* Item */
-  char *title;     /* of the outline */
-  char *anchor;    /* NULL */
-  gboolean begins; /* its head is the outline's, not a continuation */
-} Page;
-
-struct SpPages {
-  SpFindings *findings;
-  SpPaperSize size;
-  GPtrArray *pages; /* Page* */
-};
 
 static const struct {
   const char *name;
@@ -67,7 +54,7 @@ sp_pages_inside (const SpPages *pages)
 
 /* ---- flow ---- */
 
-typedef struct {
+typedef struct Flow {
   SpPages *pages;
   const SpPaper *paper;
   Layouter layouter;
@@ -77,6 +64,7 @@ typedef struct {
   char *head;                 /* of the page that begins next */
   char *anchor;
   gboolean begins;
+  gboolean first; /* no more than the first page */
 } Flow;
 
 static void
@@ -111,10 +99,10 @@ gap (const Flow *flow, const SpPaperBlock *block)
 }
 
 static void
-put (Flow *flow, const SpPaperBlock *block, Piece *piece)
+put (Flow *flow, const SpPaperBlock *block, const Piece *piece)
 {
   flow->y += gap (flow, block);
-  piece_move (piece, flow->page->items, flow->left, flow->y);
+  piece_copy (piece, flow->page->items, flow->left, flow->y);
   flow->y += piece->height;
   flow->before = block;
 }
@@ -122,12 +110,7 @@ put (Flow *flow, const SpPaperBlock *block, Piece *piece)
 static double
 height_of (Flow *flow, const SpPaperBlock *block)
 {
-  Piece piece;
-  piece_init (&piece);
-  lay_block (&flow->layouter, block, flow->layouter.width, &piece);
-  double height = piece.height;
-  piece_clear (&piece);
-  return height;
+  return laid_block (&flow->layouter, block)->height;
 }
 
 /* A table goes on over the page as far as its rows have room; its heads are repeated. */
@@ -136,9 +119,14 @@ put_table (Flow *flow, const SpPaperBlock *block)
 {
   guint rows = block->table->cells->len / MAX (block->table->columns->len, 1), next = 0;
   do {
+    double room = flow->bottom - flow->y - gap (flow, block);
+    const Piece *whole = laid_block (&flow->layouter, block);
+    if (next == 0 && whole->height + ROW_SPARE <= room) {
+      put (flow, block, whole);
+      return;
+    }
     Piece piece;
     piece_init (&piece);
-    double room = flow->bottom - flow->y - gap (flow, block);
     lay_table (&flow->layouter, block->table, flow->layouter.width, next, room, &next, &piece);
     if (piece.height > room && flow->before) {
       next = 0;
@@ -206,15 +194,12 @@ find_stretch (Flow *flow, const GPtrArray *blocks, guint from, guint end)
 static void
 put_title_block (Flow *flow, const SpPaperBlock *block)
 {
-  Piece piece;
-  piece_init (&piece);
-  lay_block (&flow->layouter, block, flow->layouter.width, &piece);
-  if (flow->y + 6 + piece.height > flow->bottom && flow->before)
+  const Piece *piece = laid_block (&flow->layouter, block);
+  if (flow->y + 6 + piece->height > flow->bottom && flow->before)
     turn_page (flow);
-  piece_move (&piece, flow->page->items, flow->left, flow->bottom - piece.height);
+  piece_copy (piece, flow->page->items, flow->left, flow->bottom - piece->height);
   flow->y = flow->bottom;
   flow->before = block;
-  piece_clear (&piece);
 }
 
 /* Blocks [from, end): what stands between two beginnings of pages. */
@@ -223,7 +208,7 @@ put_blocks (Flow *flow, const GPtrArray *blocks, guint from, guint end)
 {
   turn_page (flow);
   flow->layouter.stretch = find_stretch (flow, blocks, from, end);
-  for (guint i = from; i < end; i++) {
+  for (guint i = from; i < end && !(flow->first && flow->pages->pages->len > 1); i++) {
     const SpPaperBlock *block = g_ptr_array_index (blocks, i);
     if (block->kind == SP_BLOCK_TITLE) {
       put_title_block (flow, block);
@@ -236,11 +221,7 @@ put_blocks (Flow *flow, const GPtrArray *blocks, guint from, guint end)
       put_table (flow, block);
       continue;
     }
-    Piece piece;
-    piece_init (&piece);
-    lay_block (&flow->layouter, block, flow->layouter.width, &piece);
-    put (flow, block, &piece);
-    piece_clear (&piece);
+    put (flow, block, laid_block (&flow->layouter, block));
   }
 }
 
@@ -253,7 +234,7 @@ add_running (Flow *flow, guint i, guint n)
   Layouter *layouter = &flow->layouter;
   double width = layouter->width, base = foot_base (flow->pages->size);
   const char *aside = *page->title ? page->title : flow->paper->head_aside;
-  g_autofree char *number = g_strdup_printf (_ ("page %u of %u"), i + 1, n);
+  g_autofree char *number = n ? g_strdup_printf (_ ("page %u of %u"), i + 1, n) : g_strdup_printf (_ ("page %u"), i + 1);
   Piece piece;
   piece_init (&piece);
   PangoLayout *right = type_text (layouter, TYPE_RUNNING, aside, 0),
@@ -283,15 +264,16 @@ places_of (const SpPages *pages)
   return places;
 }
 
-static void
-lay_all (Flow *flow)
+/* From the first block, to the end or to the first page's. FALSE: not to the end. */
+static gboolean
+lay_pages (Flow *flow)
 {
   const GPtrArray *blocks = flow->paper->blocks;
+  guint from = 0;
   g_ptr_array_set_size (flow->pages->pages, 0);
-  flow->layouter.tables = 0;
   flow->head = g_strdup ("");
   flow->begins = TRUE;
-  for (guint from = 0, end; from < blocks->len; from = end) {
+  for (guint end; from < blocks->len && !(flow->first && flow->pages->pages->len); from = end) {
     const SpPaperBlock *first = g_ptr_array_index (blocks, from);
     if (first->kind == SP_BLOCK_PAGE) {
       g_free (flow->head);
@@ -306,30 +288,89 @@ lay_all (Flow *flow)
     put_blocks (flow, blocks, from, end);
   }
   g_clear_pointer (&flow->head, g_free);
-  for (guint i = 0; i < flow->pages->pages->len; i++)
-    add_running (flow, i, flow->pages->pages->len);
+  return from >= blocks->len && !(flow->first && flow->pages->pages->len > 1);
+}
+
+/* What stands on every page, and what rows of figures share, once all stand. `n` 0: how many pages there are is not known. */
+static void
+finish_pages (Flow *flow, guint n)
+{
+  for (guint i = 0; i < flow->pages->pages->len; i++) {
+    add_running (flow, i, n);
+    share_rows (flow->pages->findings, ((Page *) g_ptr_array_index (flow->pages->pages, i))->items);
+  }
+}
+
+static void
+free_flow (Flow *flow)
+{
+  g_clear_pointer (&flow->layouter.places, g_hash_table_unref);
+  laid_end (&flow->layouter);
+  type_end (&flow->layouter);
+  g_free (flow);
+}
+
+static SpPages *
+new_pages (const SpPaper *paper, SpPaperSize size)
+{
+  SpPages *pages = g_new0 (SpPages, 1);
+  Flow *flow = pages->flow = g_new0 (Flow, 1);
+  pages->findings = sp_findings_ref (paper->findings);
+  pages->size = size;
+  pages->pages = g_ptr_array_new_with_free_func (free_page);
+  flow->pages = pages;
+  flow->paper = paper;
+  flow->layouter.findings = paper->findings;
+  flow->layouter.width = sheets[size].text;
+  flow->left = sheets[size].left;
+  flow->top = CONTENT_TOP;
+  flow->bottom = foot_base (size) - FOOT_ROOM;
+  type_begin (&flow->layouter);
+  laid_begin (&flow->layouter);
+  return pages;
+}
+
+SpPages *
+sp_pages_first (const SpPaper *paper, SpPaperSize size)
+{
+  SpPages *pages = new_pages (paper, size);
+  Flow *flow = pages->flow;
+  flow->first = flow->layouter.unplaced = TRUE;
+  gboolean all = lay_pages (flow) && !((const Page *) g_ptr_array_index (pages->pages, 0))->anchor;
+  g_ptr_array_set_size (pages->pages, 1);
+  if (all)
+    sp_pages_go_on (pages);
+  else
+    finish_pages (flow, 0);
+  return pages;
+}
+
+gboolean
+sp_pages_are_all (const SpPages *pages)
+{
+  return !pages->flow;
+}
+
+void
+sp_pages_go_on (SpPages *pages)
+{
+  Flow *flow = pages->flow;
+  if (!flow)
+    return;
+  flow->first = flow->layouter.unplaced = FALSE;
+  lay_pages (flow);
+  flow->layouter.places = places_of (pages);
+  if (g_hash_table_size (flow->layouter.places)) /* again, with the pages' numbers */
+    lay_pages (flow);
+  finish_pages (flow, pages->pages->len);
+  g_clear_pointer (&pages->flow, free_flow);
 }
 
 SpPages *
 sp_pages_new (const SpPaper *paper, SpPaperSize size)
 {
-  SpPages *pages = g_new0 (SpPages, 1);
-  pages->findings = sp_findings_ref (paper->findings);
-  pages->size = size;
-  pages->pages = g_ptr_array_new_with_free_func (free_page);
-  Flow flow = { .pages = pages, .paper = paper };
-  flow.layouter.findings = paper->findings;
-  flow.layouter.width = sheets[size].text;
-  flow.left = sheets[size].left;
-  flow.top = CONTENT_TOP;
-  flow.bottom = foot_base (size) - FOOT_ROOM;
-  type_begin (&flow.layouter);
-  lay_all (&flow);
-  flow.layouter.places = places_of (pages);
-  if (g_hash_table_size (flow.layouter.places)) /* again, with the pages' numbers */
-    lay_all (&flow);
-  g_hash_table_unref (flow.layouter.places);
-  type_end (&flow.layouter);
+  SpPages *pages = new_pages (paper, size);
+  sp_pages_go_on (pages);
   return pages;
 }
 
@@ -338,6 +379,7 @@ sp_pages_free (SpPages *pages)
 {
   if (!pages)
     return;
+  g_clear_pointer (&pages->flow, free_flow);
   g_ptr_array_unref (pages->pages);
   sp_findings_unref (pages->findings);
   g_free (pages);
@@ -384,78 +426,4 @@ sp_pages_alts (const SpPages *pages)
         g_ptr_array_add (alts, figure_alt (pages->findings, g_array_index (page->items, Item, k).figure));
   }
   return alts;
-}
-
-/* ---- drawing ---- */
-
-gboolean
-sp_pages_draw (const SpPages *pages, guint i, cairo_t *cr)
-{
-  const Page *page = g_ptr_array_index (pages->pages, i);
-  cairo_save (cr);
-  cairo_set_source_rgb (cr, 1, 1, 1);
-  cairo_rectangle (cr, 0, 0, sheets[pages->size].width, sheets[pages->size].height);
-  cairo_fill (cr);
-  for (guint k = 0; k < page->items->len; k++)
-    draw_item (cr, pages->findings, &g_array_index (page->items, Item, k));
-  cairo_restore (cr);
-  return errno != ENOMEM && cairo_status (cr) == CAIRO_STATUS_SUCCESS;
-}
-
-/* Which rows and tables stand open while the items of a page are drawn. */
-typedef struct {
-  guint table, row;
-} Open;
-
-static void
-go_to_row (cairo_t *cr, Open *open, guint table, guint row)
-{
-  if (open->row && (open->row != row || open->table != table))
-    cairo_tag_end (cr, "TR");
-  if (open->table && open->table != table)
-    cairo_tag_end (cr, "Table");
-  if (table && open->table != table)
-    cairo_tag_begin (cr, "Table", NULL);
-  if (row && (open->row != row || open->table != table))
-    cairo_tag_begin (cr, "TR", NULL);
-  *open = (Open){ table, row };
-}
-
-static void
-draw_tagged (const SpPages *pages, cairo_t *cr, const Item *item)
-{
-  g_autofree char *to = item->link ? g_strdup_printf ("dest='%s'", item->link) : NULL;
-  if (item->tag)
-    cairo_tag_begin (cr, item->tag, NULL);
-  if (to)
-    cairo_tag_begin (cr, CAIRO_TAG_LINK, to);
-  draw_item (cr, pages->findings, item);
-  if (to)
-    cairo_tag_end (cr, CAIRO_TAG_LINK);
-  if (item->tag)
-    cairo_tag_end (cr, item->tag);
-}
-
-gboolean
-sp_pages_draw_tagged (const SpPages *pages, guint i, cairo_t *cr)
-{
-  const Page *page = g_ptr_array_index (pages->pages, i);
-  Open open = { 0, 0 };
-  cairo_save (cr);
-  /* No white sheet: paper has its own, and where a fill covers a page of whole points, cairo (1.16) forgets all that was drawn before, the tags that are open
-   * too. */
-  if (page->anchor) {
-    g_autofree char *name = g_strdup_printf ("name='%s' internal", page->anchor);
-    cairo_tag_begin (cr, CAIRO_TAG_DEST, name);
-    cairo_tag_end (cr, CAIRO_TAG_DEST);
-  }
-  for (guint k = 0; k < page->items->len; k++) {
-    const Item *item = &g_array_index (page->items, Item, k);
-    if (item->tag) /* signs and lines stand within whatever row is open */
-      go_to_row (cr, &open, item->table, item->row);
-    draw_tagged (pages, cr, item);
-  }
-  go_to_row (cr, &open, 0, 0);
-  cairo_restore (cr);
-  return errno != ENOMEM && cairo_status (cr) == CAIRO_STATUS_SUCCESS;
 }

@@ -14,6 +14,12 @@ typedef struct SpPages SpPages;
 
 /* Keeps a reference to the findings, none to the paper, which outlives it. (transfer full) */
 SpPages *sp_pages_new (const SpPaper *paper, SpPaperSize size);
+/* No more than the first page, to be shown while the others are laid: how many there are, and on which one something stands, is left out.
+ * A paper of one page is all laid. (transfer full) */
+SpPages *sp_pages_first (const SpPaper *paper, SpPaperSize size);
+gboolean sp_pages_are_all (const SpPages *pages);
+/* Lays the others: then they are as sp_pages_new() makes them. In the same thread; the paper is still there. */
+void sp_pages_go_on (SpPages *pages);
 void sp_pages_free (SpPages *pages);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (SpPages, sp_pages_free)
 

@@ -21,6 +21,7 @@ typedef struct {
   double width;
   guint n_columns, n_rows, number; /* of the table on the paper, from 1 */
   double *x, *column;              /* left edge and width of each */
+  GPtrArray *texts;                /* of the cells, in their order: measured, then laid; NULL: none */
   Piece *piece;
 } Table;
 
@@ -42,13 +43,19 @@ shown_text (const Table *t, const SpCell *cell)
 {
   if (!cell->link || *cell->text)
     return g_strdup (cell->text);
+  t->layouter->by_places = TRUE;
+  if (t->layouter->unplaced)
+    return g_strdup ("\u2007\u2007"); /* as wide as the number will be */
   guint page = t->layouter->places ? GPOINTER_TO_UINT (g_hash_table_lookup (t->layouter->places, cell->link)) : 0;
   return page ? g_strdup_printf ("%u", page) : g_strdup ("88");
 }
 
+/* (transfer full) */
 static PangoLayout *
 cell_text (const Table *t, const SpCell *cell, gboolean number)
 {
+  if (cell->kind == SP_CELL_ROOM || cell->kind == SP_CELL_SHARE)
+    return NULL;
   g_autofree char *text = shown_text (t, cell);
   PangoLayout *layout = type_text (t->layouter, cell->strong ? TYPE_STRONG_CELL : TYPE_CELL, text, 0);
   if (number)
@@ -57,16 +64,34 @@ cell_text (const Table *t, const SpCell *cell, gboolean number)
 }
 
 static double
-cell_width (const Table *t, const SpCell *cell, gboolean number)
+cell_width (const SpCell *cell, PangoLayout *text)
 {
-  if (cell->kind == SP_CELL_ROOM)
-    return ROOM_WIDTH;
-  if (cell->kind == SP_CELL_SHARE)
-    return SHARE_WIDTH;
-  PangoLayout *layout = cell_text (t, cell, number);
-  double width = type_width (layout) + (cell->kind == SP_CELL_TEXT ? 0 : SIGN_ROOM);
-  g_object_unref (layout);
-  return width;
+  if (!text)
+    return cell->kind == SP_CELL_ROOM ? ROOM_WIDTH : SHARE_WIDTH;
+  return type_width (text) + (cell->kind == SP_CELL_TEXT ? 0 : SIGN_ROOM);
+}
+
+static void
+set_texts (Table *t)
+{
+  t->texts = g_ptr_array_sized_new (t->table->cells->len);
+  for (guint row = 0; row < t->n_rows; row++)
+    for (guint i = 0; i < t->n_columns; i++)
+      g_ptr_array_add (t->texts, cell_text (t, cell_of (t, row, i), column_of (t, i)->number));
+}
+
+static void
+free_texts (Table *t)
+{
+  for (guint i = 0; i < t->texts->len; i++)
+    g_clear_object (&g_ptr_array_index (t->texts, i));
+  g_ptr_array_unref (t->texts);
+}
+
+static PangoLayout *
+text_of (const Table *t, guint row, guint i)
+{
+  return g_ptr_array_index (t->texts, row * t->n_columns + i);
 }
 
 /* ---- widths ---- */
@@ -78,7 +103,7 @@ natural (const Table *t, guint i)
   double width = type_width (head);
   g_object_unref (head);
   for (guint row = 0; row < t->n_rows; row++)
-    width = MAX (width, cell_width (t, cell_of (t, row, i), column_of (t, i)->number));
+    width = MAX (width, cell_width (cell_of (t, row, i), text_of (t, row, i)));
   return width;
 }
 
@@ -140,8 +165,9 @@ find_widths (Table *t)
 /* ---- rows ---- */
 
 static void
-lay_cell (Table *t, const SpCell *cell, guint i, guint row, double y, double height)
+lay_cell (Table *t, guint row, guint i, double y, double height)
 {
+  const SpCell *cell = cell_of (t, row, i);
   const SpPaperColumn *column = column_of (t, i);
   double x = t->x[i], width = t->column[i], middle = y + height / 2;
   if (cell->kind == SP_CELL_ROOM || cell->kind == SP_CELL_SHARE) {
@@ -160,12 +186,12 @@ lay_cell (Table *t, const SpCell *cell, guint i, guint row, double y, double hei
     x += SIGN_ROOM;
     width -= SIGN_ROOM;
   }
-  PangoLayout *layout = cell_text (t, cell, column->number);
+  PangoLayout *layout = g_object_ref (text_of (t, row, i));
   type_cut (layout, width);
   double left = column->number ? x + width - type_width (layout) : x;
   Item *item = piece_text (t->piece, layout, left, middle - type_height (layout) / 2, i ? "TD" : "TH");
   item->table = t->number;
-  item->row = row + 1;
+  item->row = row + 2; /* the heads are the first */
   item->link = g_strdup (cell->link);
 }
 
@@ -207,6 +233,7 @@ lay_table (Layouter *layouter, const SpPaperTable *table, double width, guint fi
   t.number = ++layouter->tables;
   t.x = g_new0 (double, t.n_columns + 1);
   t.column = g_new0 (double, t.n_columns + 1);
+  set_texts (&t);
   find_widths (&t);
   lay_heads (&t);
   double height = table->open ? OPEN_ROW : ROW;
@@ -215,12 +242,13 @@ lay_table (Layouter *layouter, const SpPaperTable *table, double width, guint fi
     if (row > first && is_ruled (&t, row))
       piece_line (piece, 0, piece->height, width, piece->height, table->open ? 0.25 : 0.5);
     for (guint i = 0; i < t.n_columns; i++)
-      lay_cell (&t, cell_of (&t, row, i), i, row + 1, piece->height, height);
+      lay_cell (&t, row, i, piece->height, height);
     piece->height += height;
   }
   piece->height += 1.5;
   piece_line (piece, 0, piece->height, width, piece->height, 0.5);
   *next = row;
+  free_texts (&t);
   g_free (t.x);
   g_free (t.column);
 }

@@ -118,6 +118,7 @@ sp_pen_new (cairo_t *cr, gboolean dark, const char *font)
   cairo_user_to_device_distance (cr, &dx, &dy);
   double scale = hypot (dx, dy) * scale_x;
   pen->column = pen->vector || !(scale > 0) ? 0.5 : 1 / scale;
+  pen->grain = pen->column;
   pen->text = g_new0 (struct SpPenText, 1);
   pen->text->family = g_strdup (font);
   return pen;

@@ -19,6 +19,7 @@ typedef struct SpPen {
   const SpPalette *palette;
   gboolean vector; /* the surface stores shapes (SVG, PDF), not pixels */
   double column;   /* least visible width in points: a device pixel; half a point on a vector surface */
+  double grain;    /* of a trace's columns, at least: `column`, where nobody sets it wider */
   struct SpPenText *text;
 } SpPen;
 

@@ -33,7 +33,7 @@ reduce_sweep (SpPlot *plot, const SpPen *pen, guint condition, const SpCorrected
   SpReduced trace = { .condition = condition, .corrected = sweep, .x = sp_plot_axis_of (plot, condition), .judged = judged };
   trace.purpose = sp_view_purpose (plot->findings, condition, sweep);
   double points = (double) points_in_view (&trace.x, sweep), width = plot->area.width;
-  double column = CLAMP (width * POINTS_A_COLUMN / MAX (points, 1), pen->column, WIDEST);
+  double column = CLAMP (width * POINTS_A_COLUMN / MAX (points, 1), pen->grain, WIDEST);
   trace.n = (guint) MAX (1, width / column);
   trace.columns = g_new (SpColumn, trace.n);
   sp_reduce (&trace.x, sweep->n, sweep->frequency_hz, sweep->level_dbm, sp_pyramids_of (plot->pyramids, sweep->n, sweep->level_dbm),

@@ -11,6 +11,7 @@ typedef struct {
   const SpEmission *e;
   guint r, w, q, f;
   char *low, *high; /* ends of the radio's part */
+  guint told;       /* facts_told() */
 } Cells;
 
 static char *
@@ -75,16 +76,23 @@ by_cells (const Cells *c, SpVerdictFact fact)
   }
 }
 
-/* Does a fact that no cell tells keep the row from holding? */
-static gboolean
-is_out_of_reach (const Cells *c, const SpVerdictEntry *line)
+/* The facts that cells tell: for every row of the table the same. */
+static guint
+facts_told (const Cells *c)
 {
   guint told = 0;
   for (guint bit = 1; bit < SP_VERDICT_FACTS_END; bit <<= 1) {
     g_autofree char *by = by_cells (c, (SpVerdictFact) bit);
     told |= by ? bit : 0;
   }
-  return (line->yes & ~told & ~c->e->facts) || (line->no & ~told & c->e->facts);
+  return told;
+}
+
+/* Does a fact that no cell tells keep the row from holding? */
+static gboolean
+is_out_of_reach (const Cells *c, const SpVerdictEntry *line)
+{
+  return (line->yes & ~c->told & ~c->e->facts) || (line->no & ~c->told & c->e->facts);
 }
 
 /* What the row asks, each question within the one before: it is worked only where that holds. NULL: nothing. */
@@ -117,12 +125,13 @@ workbook_verdict_formula (const Places *places, const SpEmission *e, guint i)
 {
   guint n, open = 0;
   const SpVerdictEntry *lines = sp_verdict_table (&n);
-  Cells c = { e, places->ledger + i + 1, places->working + i + 1, places->uncertainty + i + 1, places->facts + 1, NULL, NULL };
+  Cells c = { e, places->ledger + i + 1, places->working + i + 1, places->uncertainty + i + 1, places->facts + 1, NULL, NULL, 0 };
   g_autofree char *withheld = workbook_quoted (sp_words_verdict (SP_VERDICT_NOT_PROVEN));
   if (sp_verdict_withholds (e->row)) /* no other loss or k would prove it */
     return g_strconcat ("=", withheld, NULL);
   g_autofree char *low = c.low = g_strdup_printf ("IF(ISNUMBER(N%u),IF(ISNUMBER(M%u),M%u,-1E+99),D%u)", c.w, c.w, c.w, c.r);
   g_autofree char *high = c.high = g_strdup_printf ("IF(ISNUMBER(N%u),N%u,D%u)", c.w, c.w, c.r);
+  c.told = facts_told (&c);
   GString *formula = g_string_new ("=");
   for (const SpVerdictEntry *line = lines; line < lines + n; line++) {
     gboolean last = line == lines + n - 1;

@@ -45,12 +45,17 @@ findings_of (SpPaperPage *self)
 /* ---- one page, drawn in a thread ---- */
 
 typedef struct {
+  GdkTexture *texture;
+  guint page, pages; /* 0 pages: not known yet */
+  char *title;
+} Sheet;
+
+typedef struct {
   SpFindings *findings;
-  guint condition, page, pages;
+  guint condition, page;
   SpPaperAsked asked;
   double scale;
-  cairo_surface_t *drawn;
-  char *title;
+  Sheet sheet;
 } Drawing;
 
 static void
@@ -58,60 +63,111 @@ drawing_free (gpointer data)
 {
   Drawing *d = data;
   sp_findings_unref (d->findings);
-  g_clear_pointer (&d->drawn, cairo_surface_destroy);
-  g_free (d->title);
+  g_clear_object (&d->sheet.texture);
+  g_free (d->sheet.title);
   g_free (d);
+}
+
+/* Opaque, for a page begins with its white sheet. */
+static GdkTexture *
+texture_of (cairo_surface_t *surface)
+{
+  int width = cairo_image_surface_get_width (surface), height = cairo_image_surface_get_height (surface),
+      stride = cairo_image_surface_get_stride (surface);
+  g_autoptr (GBytes) bytes = g_bytes_new_with_free_func (cairo_image_surface_get_data (surface), (gsize) stride * height,
+                                                         (GDestroyNotify) cairo_surface_destroy, cairo_surface_reference (surface));
+  return gdk_memory_texture_new (width, height, GDK_MEMORY_DEFAULT, bytes, (gsize) stride);
+}
+
+/* FALSE: there is no memory for it. */
+static gboolean
+draw_sheet (const Drawing *d, const SpPaper *paper, const SpPages *pages, Sheet *sheet)
+{
+  double width, height;
+  sp_pages_sheet (d->asked.size, &width, &height);
+  sheet->title = g_strdup (paper->title);
+  sheet->pages = sp_pages_are_all (pages) ? sp_pages_count (pages) : 0;
+  sheet->page = MIN (d->page, sp_pages_count (pages) - 1);
+  cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_ARGB32, (int) (width * d->scale), (int) (height * d->scale));
+  cairo_t *cr = cairo_create (surface);
+  cairo_set_source_rgb (cr, 1, 1, 1); /* a sheet may end within a pixel */
+  cairo_paint (cr);
+  cairo_scale (cr, d->scale, d->scale);
+  errno = 0; /* want of memory is read from it */
+  gboolean done = sp_pages_draw (pages, sheet->page, cr);
+  cairo_destroy (cr);
+  cairo_surface_flush (surface);
+  if (done)
+    sheet->texture = texture_of (surface);
+  cairo_surface_destroy (surface);
+  return done;
+}
+
+static void
+show_sheet (SpPaperPage *self, const Sheet *sheet)
+{
+  g_autofree char *number = sheet->pages ? g_strdup_printf (_ ("page %u of %u"), sheet->page + 1, sheet->pages)
+                                         : g_strdup_printf (_ ("page %u"), sheet->page + 1),
+                  *says = g_strdup_printf ("%s: %s", sheet->title, number);
+  self->page = sheet->page;
+  self->pages = sheet->pages;
+  gtk_picture_set_paintable (GTK_PICTURE (self->picture), GDK_PAINTABLE (sheet->texture));
+  gtk_picture_set_alternative_text (GTK_PICTURE (self->picture), says);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->picture), GTK_ACCESSIBLE_PROPERTY_LABEL, says, -1);
+  gtk_label_set_text (GTK_LABEL (self->number), number);
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "paper.before", sheet->page > 0);
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "paper.after", sheet->page + 1 < sheet->pages);
+}
+
+/* The first page, on its way to the window while the others are laid. */
+typedef struct {
+  GTask *task;
+  Sheet sheet;
+} First;
+
+static void
+first_free (gpointer data)
+{
+  First *first = data;
+  g_object_unref (first->task);
+  g_clear_object (&first->sheet.texture);
+  g_free (first->sheet.title);
+  g_free (first);
+}
+
+static gboolean
+on_first (gpointer data)
+{
+  First *first = data;
+  SpPaperPage *self = SP_PAPER_PAGE (g_task_get_source_object (first->task));
+  if (self->drawing == g_task_get_cancellable (first->task)) /* no other was asked for, and all is not drawn yet */
+    show_sheet (self, &first->sheet);
+  return G_SOURCE_REMOVE;
+}
+
+static void
+show_first (GTask *task, const Drawing *d, const SpPaper *paper, const SpPages *pages)
+{
+  First *first = g_new0 (First, 1);
+  first->task = g_object_ref (task);
+  if (draw_sheet (d, paper, pages, &first->sheet))
+    g_idle_add_full (G_PRIORITY_DEFAULT, on_first, first, first_free);
+  else
+    first_free (first);
 }
 
 static void
 draw (GTask *task, gpointer source, gpointer data, GCancellable *cancellable)
 {
   Drawing *d = data;
-  double width, height;
-  (void) source, (void) cancellable;
+  (void) source;
   g_autoptr (SpPaper) paper = sp_paper_asked (d->findings, d->condition, &d->asked);
-  g_autoptr (SpPages) pages = sp_pages_new (paper, d->asked.size);
-  sp_pages_sheet (d->asked.size, &width, &height);
-  d->title = g_strdup (paper->title);
-  d->pages = sp_pages_count (pages);
-  d->page = MIN (d->page, d->pages - 1);
-  d->drawn = cairo_image_surface_create (CAIRO_FORMAT_RGB24, (int) (width * d->scale), (int) (height * d->scale));
-  cairo_t *cr = cairo_create (d->drawn);
-  cairo_scale (cr, d->scale, d->scale);
-  errno = 0; /* want of memory is read from it */
-  gboolean done = sp_pages_draw (pages, d->page, cr);
-  cairo_destroy (cr);
-  cairo_surface_flush (d->drawn);
-  g_task_return_boolean (task, done);
-}
-
-static GdkTexture *
-texture_of (cairo_surface_t *surface)
-{
-  int width = cairo_image_surface_get_width (surface), height = cairo_image_surface_get_height (surface),
-      stride = cairo_image_surface_get_stride (surface);
-  unsigned char *pixels = cairo_image_surface_get_data (surface);
-  for (int y = 0; y < height; y++) /* the fourth byte is no one's: GDK takes it as opacity */
-    for (int x = 0; x < width; x++)
-      ((guint32 *) (gpointer) (pixels + (gsize) y * stride))[x] |= 0xff000000u;
-  g_autoptr (GBytes) bytes = g_bytes_new (pixels, (gsize) stride * height);
-  return gdk_memory_texture_new (width, height, GDK_MEMORY_DEFAULT, bytes, (gsize) stride);
-}
-
-static void
-show_page (SpPaperPage *self, const Drawing *d)
-{
-  g_autoptr (GdkTexture) texture = texture_of (d->drawn);
-  g_autofree char *number = g_strdup_printf (_ ("page %u of %u"), d->page + 1, d->pages),
-                  *says = g_strdup_printf (_ ("%s: page %u of %u"), d->title, d->page + 1, d->pages);
-  self->page = d->page;
-  self->pages = d->pages;
-  gtk_picture_set_paintable (GTK_PICTURE (self->picture), GDK_PAINTABLE (texture));
-  gtk_picture_set_alternative_text (GTK_PICTURE (self->picture), says);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self->picture), GTK_ACCESSIBLE_PROPERTY_LABEL, says, -1);
-  gtk_label_set_text (GTK_LABEL (self->number), number);
-  gtk_widget_action_set_enabled (GTK_WIDGET (self), "paper.before", d->page > 0);
-  gtk_widget_action_set_enabled (GTK_WIDGET (self), "paper.after", d->page + 1 < d->pages);
+  g_autoptr (SpPages) pages = d->page == 0 ? sp_pages_first (paper, d->asked.size) : sp_pages_new (paper, d->asked.size);
+  if (!sp_pages_are_all (pages))
+    show_first (task, d, paper, pages);
+  if (!g_cancellable_is_cancelled (cancellable))
+    sp_pages_go_on (pages);
+  g_task_return_boolean (task, sp_pages_are_all (pages) && draw_sheet (d, paper, pages, &d->sheet));
 }
 
 static void
@@ -124,7 +180,7 @@ on_drawn (GObject *source, GAsyncResult *result, gpointer data)
     return;
   g_clear_object (&self->drawing);
   if (done)
-    show_page (self, g_task_get_task_data (G_TASK (result)));
+    show_sheet (self, &((const Drawing *) g_task_get_task_data (G_TASK (result)))->sheet);
   gtk_label_set_text (GTK_LABEL (self->says), done ? "" : _ ("The page could not be drawn: there is no memory for it."));
 }
 
