@@ -42,7 +42,7 @@ typedef struct {
   SpFilter filter;
   GArray *sweep_times; /* of double triples RBW Hz, span Hz, seconds; ascending by RBW; empty */
   GArray *residuals;   /* of double pairs f, dBm; empty */
-  char *check_text; /* groups [check] and [at ...]: the readings that gave the correction, core/check reads them; NULL */
+  char *check_text;    /* groups [check] and [at ...]: the readings that gave the correction, core/check reads them; NULL */
   GPtrArray *warnings;
   char *text, *sha256; /* canonical text and its hash; check_text stands last in it */
 } SpAnalyzer;

@@ -8,7 +8,10 @@
 #include "ui/figure/pen/glyph.h"
 #include "ui/words/words.h"
 
-#define PART_WIDTH 64 /* of a column at the right */
+#define PART_WIDTH 64        /* of a column at the right */
+#define NARROW_PART_WIDTH 20 /* and where several plots stand abreast: its sign alone tells whose it is */
+#define NAMES_WIDTH 80       /* of the plot: below it the directions' names would stand over each other */
+#define LEAST_WIDTH 48       /* of the plot itself */
 #define LEAST_SPAN_DB 6.0
 #define LEAST_ADDED_DB 3.0
 #define WHISKER 2 /* times u: the coverage of every whisker of the sheet */
@@ -19,8 +22,15 @@ typedef struct {
   const SpEvidence *e;
   double keyed_dbm; /* without a step test: the level in the keyed sweep */
   SpFrame frame;
-  guint *order; /* of the points, by attenuation */
+  guint *order;      /* of the points, by attenuation */
+  double part_width; /* of each column */
 } Drawing;
+
+static gboolean
+is_narrow (const Drawing *d)
+{
+  return d->part_width < PART_WIDTH;
+}
 
 static const SpEvidencePoint *
 point (const Drawing *d, guint i)
@@ -80,6 +90,8 @@ direction (Drawing *d, double to_x_db, double to_y_db, const char *name)
   sp_frame_clip (&d->frame, d->pen);
   sp_pen_dotted (d->pen, x1, y1, x2, y2, 1, 3);
   cairo_restore (d->pen->cr);
+  if (area->width < NAMES_WIDTH)
+    return;
   /* labelled where the line leaves the area, or ends */
   double share = 1;
   if (y1 == y2) /* level: it leaves the area nowhere */
@@ -196,7 +208,8 @@ draw_keyed (Drawing *d)
 static void
 column_head (Drawing *d, double x, SpOrigin origin, const char *name)
 {
-  sp_pen_text (d->pen, x, d->frame.area.y + d->frame.area.height + 15, SP_TEXT_SMALL, &d->pen->palette->soft, 0.5, name);
+  if (!is_narrow (d))
+    sp_pen_text (d->pen, x, d->frame.area.y + d->frame.area.height + 15, SP_TEXT_SMALL, &d->pen->palette->soft, 0.5, name);
   sp_pen_colour (d->pen, &d->pen->palette->ink, 1);
   sp_glyph_origin (d->pen, x, d->frame.area.y - 12, 3.5, origin, &d->pen->palette->ink);
 }
@@ -229,7 +242,8 @@ draw_ambient (Drawing *d, double x)
     down_arrow (d->pen, x, y);
   g_autofree char *level = sp_words_number (d->e->ambient_dbm, 1, SP_HAND_SCREEN);
   g_autofree char *text = d->e->ambient_seen ? g_strdup (level) : g_strdup_printf ("< %s", level);
-  sp_pen_text (d->pen, x, y - 8, SP_TEXT_TINY, &d->pen->palette->ink, 0.5, text);
+  if (!is_narrow (d))
+    sp_pen_text (d->pen, x, y - 8, SP_TEXT_TINY, &d->pen->palette->ink, 0.5, text);
 }
 
 void
@@ -238,28 +252,29 @@ sp_evidence_draw (SpPen *pen, const SpEmission *emission, const SpRect *rect)
   const SpEvidence *e = emission ? emission->evidence : NULL;
   gboolean ambient = e && !isnan (e->ambient_dbm);
   guint columns = e ? (e->n ? 2 : 0) + ambient : 0;
-  double taken = SP_FRAME_LEFT + columns * PART_WIDTH + 8;
-  if (columns == 0 || rect->width < taken + 60 || rect->height < SP_FRAME_HEAD + SP_FRAME_FOOT + 50)
+  double part = rect->width < SP_FRAME_LEFT + columns * PART_WIDTH + 8 + LEAST_WIDTH ? NARROW_PART_WIDTH : PART_WIDTH,
+         taken = SP_FRAME_LEFT + columns * part + 8;
+  if (columns == 0 || rect->width < taken + LEAST_WIDTH || rect->height < SP_FRAME_HEAD + SP_FRAME_FOOT + 50)
     return;
   g_autofree guint *order = g_new (guint, MAX (e->n, 1));
   for (guint i = 0; i < e->n; i++)
     order[i] = i;
   g_qsort_with_data (order, (int) e->n, sizeof *order, by_attenuation, e->points);
-  Drawing d = { .pen = pen, .e = e, .order = order, .keyed_dbm = e->n ? NAN : emission->level_dbm };
+  Drawing d = { .pen = pen, .e = e, .order = order, .keyed_dbm = e->n ? NAN : emission->level_dbm, .part_width = part };
   SpRect area = { rect->x + SP_FRAME_LEFT, rect->y + SP_FRAME_HEAD, rect->width - taken, rect->height - SP_FRAME_HEAD - SP_FRAME_FOOT };
   lay_out (&d, &area);
   cairo_save (pen->cr);
-  sp_frame_draw (&d.frame, pen, "dBm", e->n ? _ ("dB of attenuation added") : NULL);
+  sp_frame_draw (&d.frame, pen, "dBm", !e->n ? NULL : is_narrow (&d) ? _ ("dB added") : _ ("dB of attenuation added"));
   if (!e->n)
     draw_keyed (&d);
-  double x = area.x + area.width + PART_WIDTH / 2.0 + 4;
+  double x = area.x + area.width + part / 2 + 4;
   if (e->n) {
     draw_directions (&d);
     draw_fit (&d);
     draw_readings (&d);
     draw_part (&d, x, SP_ORIGIN_RADIO, e->radio_low_dbm, e->radio_dbm, e->radio_high_dbm);
-    draw_part (&d, x + PART_WIDTH, SP_ORIGIN_ANALYZER, e->analyzer_low_dbm, e->analyzer_dbm, e->analyzer_high_dbm);
-    x += 2 * PART_WIDTH;
+    draw_part (&d, x + part, SP_ORIGIN_ANALYZER, e->analyzer_low_dbm, e->analyzer_dbm, e->analyzer_high_dbm);
+    x += 2 * part;
   }
   if (ambient)
     draw_ambient (&d, x);

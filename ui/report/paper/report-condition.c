@@ -81,7 +81,7 @@ add_evidence (GPtrArray *blocks, const SpFindings *findings, guint condition)
   g_array_sort_with_data (shown, by_room, found->emissions);
   paper_heading (blocks, _ ("Whose is it?"), _ ("level at the socket, dBm, against attenuation added before the mixer, dB"));
   SpPaperBlock *block = paper_add (blocks, SP_BLOCK_FIGURES);
-  block->abreast = 2;
+  block->abreast = CLAMP (shown->len, 2, EVIDENCE_MOST);
   block->least = 84;
   block->best = 122;
   for (guint i = 0; i < shown->len && i < EVIDENCE_MOST; i++) {

@@ -75,7 +75,7 @@ set_key (gpointer check, const char *key, const char *value, GError **error)
 static void
 mark (SpCheckForm *form, const SpFormRow *row, guint cell, const GError *error)
 {
-  sp_form_mark (&form->wrong, row->cell[cell], _ (columns[cell].what), error ? error->message : NULL);
+  sp_form_mark (&form->wrong, row->said, row->cell[cell], _ (columns[cell].what), error ? error->message : NULL);
 }
 
 static void

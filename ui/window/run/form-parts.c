@@ -22,46 +22,71 @@ sp_form_label_new (const char *text, float xalign, const char *style)
 
 /* ---- what is wrong with one ---- */
 
-#define SAID "said"       /* of an entry: the label below it */
-#define MESSAGE "message" /* of an entry: what is wrong with it */
-#define OF "of"           /* of such a label: the entries that it speaks of */
+struct _SpFormSaid {
+  GtkBox parent_instance;
+  GtkWidget *label;
+  guint n;
+  GtkWidget *entries[SP_FORM_CELLS]; /* that it speaks of */
+  char *messages[SP_FORM_CELLS];     /* NULL: nothing is wrong with that one */
+};
 
-GtkWidget *
+G_DEFINE_FINAL_TYPE (SpFormSaid, sp_form_said, GTK_TYPE_BOX)
+
+static void
+sp_form_said_finalize (GObject *object)
+{
+  SpFormSaid *said = SP_FORM_SAID (object);
+  for (guint i = 0; i < said->n; i++)
+    g_free (said->messages[i]);
+  G_OBJECT_CLASS (sp_form_said_parent_class)->finalize (object);
+}
+
+static void
+sp_form_said_class_init (SpFormSaidClass *klass)
+{
+  G_OBJECT_CLASS (klass)->finalize = sp_form_said_finalize;
+}
+
+static void
+sp_form_said_init (SpFormSaid *said)
+{
+  said->label = sp_form_label_new ("", 0, "wrong");
+  gtk_label_set_wrap (GTK_LABEL (said->label), TRUE);
+  gtk_label_set_max_width_chars (GTK_LABEL (said->label), 1); /* as wide as it is given */
+  gtk_widget_set_hexpand (said->label, TRUE);
+  gtk_box_append (GTK_BOX (said), said->label);
+  gtk_widget_set_visible (said->label, FALSE);
+  gtk_widget_set_visible (GTK_WIDGET (said), FALSE);
+}
+
+SpFormSaid *
 sp_form_said_new (GtkWidget *const *entries, guint n)
 {
-  GtkWidget *said = sp_form_label_new ("", 0, "wrong");
-  GPtrArray *of = g_ptr_array_new ();
-  gtk_label_set_wrap (GTK_LABEL (said), TRUE);
-  gtk_label_set_max_width_chars (GTK_LABEL (said), 1); /* as wide as it is given */
-  gtk_widget_set_hexpand (said, TRUE);
-  gtk_widget_set_visible (said, FALSE);
-  for (guint i = 0; i < n; i++) {
-    g_ptr_array_add (of, entries[i]);
-    g_object_set_data (G_OBJECT (entries[i]), SAID, said);
-  }
-  g_object_set_data_full (G_OBJECT (said), OF, of, (GDestroyNotify) g_ptr_array_unref);
+  SpFormSaid *said = g_object_new (SP_TYPE_FORM_SAID, NULL);
+  said->n = n;
+  for (guint i = 0; i < n; i++)
+    said->entries[i] = entries[i];
   return said;
 }
 
 static void
-say_below (GtkWidget *entry, const char *message)
+say_below (SpFormSaid *said, GtkWidget *entry, const char *message)
 {
-  GtkWidget *said = g_object_get_data (G_OBJECT (entry), SAID);
-  const GPtrArray *of = g_object_get_data (G_OBJECT (said), OF);
   g_autoptr (GString) text = g_string_new (NULL);
-  g_object_set_data_full (G_OBJECT (entry), MESSAGE, g_strdup (message), g_free);
-  for (guint i = 0; i < of->len; i++) {
-    const char *one = g_object_get_data (of->pdata[i], MESSAGE);
-    if (one)
-      g_string_append_printf (text, "%s%s", text->len ? "\n" : "", one);
+  for (guint i = 0; i < said->n; i++) {
+    if (said->entries[i] == entry)
+      g_free (said->messages[i]), said->messages[i] = g_strdup (message);
+    if (said->messages[i])
+      g_string_append_printf (text, "%s%s", text->len ? "\n" : "", said->messages[i]);
   }
-  gtk_label_set_text (GTK_LABEL (said), text->str);
-  gtk_widget_set_visible (said, text->len > 0);
+  gtk_label_set_text (GTK_LABEL (said->label), text->str);
+  gtk_widget_set_visible (said->label, text->len > 0);
+  gtk_widget_set_visible (GTK_WIDGET (said), text->len > 0); /* without it the grid leaves a gap */
   gtk_accessible_update_property (GTK_ACCESSIBLE (entry), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, message ? message : "", -1);
 }
 
 void
-sp_form_mark (gboolean *wrong, GtkWidget *entry, const char *what, const char *message)
+sp_form_mark (gboolean *wrong, SpFormSaid *said, GtkWidget *entry, const char *what, const char *message)
 {
   g_autofree char *named = message && what ? g_strdup_printf ("%s: %s", what, message) : g_strdup (message);
   *wrong = *wrong || message;
@@ -71,7 +96,7 @@ sp_form_mark (gboolean *wrong, GtkWidget *entry, const char *what, const char *m
     gtk_widget_remove_css_class (entry, "error");
   gtk_accessible_update_state (GTK_ACCESSIBLE (entry), GTK_ACCESSIBLE_STATE_INVALID,
                                message ? GTK_ACCESSIBLE_INVALID_TRUE : GTK_ACCESSIBLE_INVALID_FALSE, -1);
-  say_below (entry, named);
+  say_below (said, entry, named);
 }
 
 /* ---- fields ---- */
@@ -101,7 +126,7 @@ sp_form_add_fields (GtkWidget *grid, const SpKeySpec *keys, const SpFormField *f
     sp_tip_set (label, tip);
     gtk_grid_attach (GTK_GRID (grid), label, 0, 2 * (int) i, 1, 1);
     gtk_grid_attach (GTK_GRID (grid), entries[i], 1, 2 * (int) i, 1, 1);
-    gtk_grid_attach (GTK_GRID (grid), sp_form_said_new (&entries[i], 1), 0, 2 * (int) i + 1, 2, 1);
+    gtk_grid_attach (GTK_GRID (grid), GTK_WIDGET (sp_form_said_new (&entries[i], 1)), 0, 2 * (int) i + 1, 2, 1);
   }
 }
 
@@ -115,7 +140,8 @@ sp_form_read_fields (const SpKeySpec *keys, const SpFormField *fields, guint n, 
     g_autofree char *text = g_strstrip (g_strdup (gtk_editable_get_text (GTK_EDITABLE (entries[i]))));
     g_autofree char *value = sp_typed_value (spec, text, sp_words_decimal_mark (), &error);
     gboolean good = value && set (object, fields[i].key, value, &error);
-    sp_form_mark (wrong, entries[i], NULL, good ? NULL : error->message);
+    GtkWidget *said = gtk_grid_get_child_at (GTK_GRID (gtk_widget_get_parent (entries[i])), 0, 2 * (int) i + 1);
+    sp_form_mark (wrong, SP_FORM_SAID (said), entries[i], NULL, good ? NULL : error->message);
   }
 }
 

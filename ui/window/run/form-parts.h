@@ -16,9 +16,15 @@ typedef struct {
   gboolean wide;          /* takes what the others leave */
 } SpFormColumn;
 
+/* What is wrong with an entry, or with those of a row: not shown as long as nothing is. */
+#define SP_TYPE_FORM_SAID (sp_form_said_get_type ())
+G_DECLARE_FINAL_TYPE (SpFormSaid, sp_form_said, SP, FORM_SAID, GtkBox)
+SpFormSaid *sp_form_said_new (GtkWidget *const *entries, guint n);
+
 typedef struct {
   GtkWidget *cell[SP_FORM_CELLS];
   GtkWidget *result[SP_FORM_RESULTS];
+  SpFormSaid *said;
   double frequency_hz; /* as it is read; NaN */
 } SpFormRow;
 
@@ -62,11 +68,9 @@ void sp_form_add_fields (GtkWidget *grid, const SpKeySpec *keys, const SpFormFie
 typedef gboolean (*SpFormSet) (gpointer object, const char *key, const char *value, GError **error);
 void sp_form_read_fields (const SpKeySpec *keys, const SpFormField *fields, guint n, GtkWidget *const *entries, SpFormSet set,
                           gpointer object, gboolean *wrong);
-/* A text that cannot be read: the entry is marked, the label below it says it (with `what` before it where it is not NULL, for several entries may
- * share a label), and *wrong becomes TRUE. message NULL: it can. */
-void sp_form_mark (gboolean *wrong, GtkWidget *entry, const char *what, const char *message);
-/* That label, for one entry or for a row of them; not shown as long as nothing is wrong. (transfer floating) */
-GtkWidget *sp_form_said_new (GtkWidget *const *entries, guint n);
+/* A text that cannot be read: the entry is marked, `said` below it says it (with `what` before it where it is not NULL, for several entries may
+ * share one), and *wrong becomes TRUE. message NULL: it can. */
+void sp_form_mark (gboolean *wrong, SpFormSaid *said, GtkWidget *entry, const char *what, const char *message);
 
 /* The terms and their sum; sum NULL: nothing. `words`: what a term is called. */
 void sp_form_show_budget (GtkWidget *grid, const SpRunSum *sum, const char *(*words) (const char *name));

@@ -115,7 +115,8 @@ sp_form_table_add (SpFormTable *table, const char *const *texts)
     gtk_label_set_width_chars (GTK_LABEL (row->result[i]), 6);
     gtk_grid_attach (table->grid, row->result[i], (int) (table->n_cells + i), line, 1, 1);
   }
-  gtk_grid_attach (table->grid, sp_form_said_new (row->cell, table->n_cells), 0, line + 1, (int) (table->n_cells + table->n_results), 1);
+  row->said = sp_form_said_new (row->cell, table->n_cells);
+  gtk_grid_attach (table->grid, GTK_WIDGET (row->said), 0, line + 1, (int) (table->n_cells + table->n_results), 1);
   g_ptr_array_add (table->rows, row);
   return row;
 }

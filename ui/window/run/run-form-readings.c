@@ -44,7 +44,7 @@ read_list (SpRunForm *form, const SpFormRow *row, guint column, GArray **list)
   g_autoptr (GError) error = NULL;
   g_autofree char *typed = sp_typed_rows (sp_form_row_text (row, column), NULL, SP_TYPED_NO_FREQUENCY, sp_words_decimal_mark (), &error);
   GArray *readings = typed ? sp_run_parse_readings (typed, NULL, &error) : NULL;
-  sp_form_mark (&form->wrong, row->cell[column], _ (columns[column].what), error ? error->message : NULL);
+  sp_form_mark (&form->wrong, row->said, row->cell[column], _ (columns[column].what), error ? error->message : NULL);
   if (!readings)
     return;
   g_array_unref (*list);
@@ -61,10 +61,10 @@ read_row (SpRunForm *form, SpRun *run, SpFormRow *row)
   row->frequency_hz = NAN;
   if (frequency && *frequency && !sp_parse_frequency (frequency, &row->frequency_hz, &error))
     row->frequency_hz = NAN;
-  sp_form_mark (&form->wrong, row->cell[SP_RUN_FREQUENCY], _ (columns[SP_RUN_FREQUENCY].what), error ? error->message : NULL);
+  sp_form_mark (&form->wrong, row->said, row->cell[SP_RUN_FREQUENCY], _ (columns[SP_RUN_FREQUENCY].what), error ? error->message : NULL);
   if (empty) {
     for (guint i = SP_RUN_BEFORE; i < SP_RUN_CELLS; i++)
-      sp_form_mark (&form->wrong, row->cell[i], NULL, NULL);
+      sp_form_mark (&form->wrong, row->said, row->cell[i], NULL, NULL);
     return;
   }
   SpRunAt *at = sp_run_add_at (run, row->frequency_hz);
