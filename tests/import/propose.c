@@ -41,6 +41,78 @@ START_TEST (words_of_a_name)
 }
 END_TEST
 
+/* Ten habits of naming, four files of each: an evening's folder. */
+START_TEST (habits)
+{
+  static const struct {
+    const char *file, *pattern, *radio, *condition;
+    SpPurpose purpose;
+    double step_db;
+    gboolean retake;
+  } cases[] = {
+    { "abc-1_2m.csv", NULL, "Abc 1", "2m", SP_PURPOSE_KEYED, NAN, FALSE },
+    { "abc-1_2m_step10.csv", NULL, "Abc 1", "2m", SP_PURPOSE_STEP, 10, FALSE },
+    { "abc-2_70cm_unkeyed.csv", NULL, "Abc 2", "70cm", SP_PURPOSE_UNKEYED, NAN, FALSE },
+    { "abc-1_2m_again.csv", NULL, "Abc 1", "2m", SP_PURPOSE_KEYED, NAN, TRUE },
+    { "Tallow 2m re-take.csv", NULL, "Tallow", "2m", SP_PURPOSE_KEYED, NAN, TRUE },
+    { "Tallow 2m retake +10dB.csv", NULL, "Tallow", "2m", SP_PURPOSE_STEP, 10, TRUE },
+    { "Tallow 2m b.csv", NULL, "Tallow", "2m", SP_PURPOSE_KEYED, NAN, TRUE },
+    { "b.csv", NULL, "B", "", SP_PURPOSE_KEYED, NAN, FALSE },
+    { "Kestering/160m_5W.csv", NULL, "Kestering", "160m 5W", SP_PURPOSE_KEYED, NAN, FALSE },
+    { "Kestering/14.2MHz-100W-cw.csv", NULL, "Kestering", "14.2MHz 100W cw", SP_PURPOSE_KEYED, NAN, FALSE },
+    { "Kestering/14.2MHz-100W-cw-step10.csv", NULL, "Kestering", "14.2MHz 100W cw", SP_PURPOSE_STEP, 10, FALSE },
+    { "Kestering/unkeyed.csv", NULL, "", "", SP_PURPOSE_UNKEYED, NAN, FALSE },
+    { "2m_mirrick.csv", NULL, "Mirrick", "2m", SP_PURPOSE_KEYED, NAN, FALSE },
+    { "70cm_mirrick_room.csv", NULL, "Mirrick", "70cm", SP_PURPOSE_UNKEYED, NAN, FALSE },
+    { "5W 2m mirrick notch.csv", NULL, "Mirrick", "5W 2m", SP_PURPOSE_NOTCHED, NAN, FALSE },
+    { "145.6MHz.mirrick.csv", NULL, "Mirrick", "145.6MHz", SP_PURPOSE_KEYED, NAN, FALSE },
+    { "mirrick.csv", "{radio}[_{condition}][_{purpose}]", "Mirrick", "", SP_PURPOSE_KEYED, NAN, FALSE },
+    { "mirrick_2m.csv", "{radio}[_{condition}][_{purpose}]", "Mirrick", "2m", SP_PURPOSE_KEYED, NAN, FALSE },
+    { "mirrick_step10.csv", "{radio}[_{condition}][_{purpose}]", "Mirrick", "", SP_PURPOSE_STEP, 10, FALSE },
+    { "mirrick_2m_again.csv", "{radio}[_{condition}][_{purpose}]", "Mirrick", "2m", SP_PURPOSE_KEYED, NAN, TRUE },
+    { "12 mirrick (2m).csv", "{any} {radio}[ ({condition})]", "Mirrick", "2m", SP_PURPOSE_KEYED, NAN, FALSE },
+    { "13 mirrick.csv", "{any} {radio}[ ({condition})]", "Mirrick", "", SP_PURPOSE_KEYED, NAN, FALSE },
+    { "14 a b (x) (y).csv", "{any} {radio}[ ({condition})]", "A b", "x) (y", SP_PURPOSE_KEYED, NAN, FALSE },
+    { "15.csv", "{any} {radio}[ ({condition})]", "15", "", SP_PURPOSE_KEYED, NAN, FALSE },
+    { "mirrick@2m high.csv", "{radio}[@{condition}]", "Mirrick", "2m high", SP_PURPOSE_KEYED, NAN, FALSE },
+    { "mirrick@2m low.csv", "{radio}[@{condition}]", "Mirrick", "2m low", SP_PURPOSE_KEYED, NAN, FALSE },
+    { "abc 3@2m.csv", "{radio}[@{condition}]", "Abc 3", "2m", SP_PURPOSE_KEYED, NAN, FALSE },
+    { "abc 3.csv", "{radio}[@{condition}]", "Abc 3", "", SP_PURPOSE_KEYED, NAN, FALSE },
+    { "trace mirrick-keyed.csv", "trace {radio}[-{purpose}]", "Mirrick", "", SP_PURPOSE_KEYED, NAN, FALSE },
+    { "trace mirrick-notched.csv", "trace {radio}[-{purpose}]", "Mirrick", "", SP_PURPOSE_NOTCHED, NAN, FALSE },
+    { "trace wood-lark.csv", "trace {radio}[-{purpose}]", "Wood-lark", "", SP_PURPOSE_KEYED, NAN, FALSE },
+    { "trace wood-lark-step10.csv", "trace {radio}[-{purpose}]", "Wood-lark", "", SP_PURPOSE_STEP, 10, FALSE },
+    { "mirrick 7 2m.csv", NULL, "Mirrick 7", "2m", SP_PURPOSE_KEYED, NAN, FALSE },
+    { "mirrick 7 2m 2.csv", NULL, "Mirrick 7", "2m", SP_PURPOSE_KEYED, NAN, FALSE },
+    { "mirrick 7.csv", NULL, "Mirrick", "", SP_PURPOSE_KEYED, NAN, FALSE }, /* the seventh try, or the seventh radio: the bench tells */
+    { "mirrick 2026 2m.csv", NULL, "Mirrick", "2026 2m", SP_PURPOSE_KEYED, NAN, FALSE },
+    { "MIRRICK_2M_HIGH.CSV", NULL, "MIRRICK", "2M HIGH", SP_PURPOSE_KEYED, NAN, FALSE },
+    { "MIRRICK_2M_HIGH_AGAIN.CSV", NULL, "MIRRICK", "2M HIGH", SP_PURPOSE_KEYED, NAN, TRUE },
+    { "MIRRICK_2M_ATT20.CSV", NULL, "MIRRICK", "2M", SP_PURPOSE_KEYED, NAN, FALSE },
+    { "MIRRICK_2M_ATT+20.CSV", NULL, "MIRRICK", "2M", SP_PURPOSE_STEP, 20, FALSE },
+  };
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++) {
+    SpProposal p;
+    expect (cases[i].file, cases[i].pattern, cases[i].radio, cases[i].condition, cases[i].purpose, cases[i].step_db);
+    sp_propose (cases[i].file, cases[i].pattern, &p);
+    ck_assert_msg (p.retake == cases[i].retake, "%s", cases[i].file);
+    sp_proposal_clear (&p);
+  }
+}
+END_TEST
+
+START_TEST (facts_of_a_name)
+{
+  SpProposal p;
+  sp_propose ("Kestering/14.2MHz-100W-cw.csv", NULL, &p);
+  ck_assert (p.fundamental_hz == 14.2e6 && p.rated_w == 100 && strcmp (p.mode, "CW") == 0);
+  sp_proposal_clear (&p);
+  sp_propose ("mirrick_2m_800mW.csv", NULL, &p);
+  ck_assert (!(p.fundamental_hz > 0) && p.rated_w == 0.8 && !p.mode);
+  sp_proposal_clear (&p);
+}
+END_TEST
+
 START_TEST (a_pattern_rules_where_it_fits)
 {
   expect ("2026-11-25_mirrick_2m.csv", "{any}_{radio}_{condition}", "Mirrick", "2m", SP_PURPOSE_KEYED, NAN);
@@ -61,13 +133,33 @@ START_TEST (patterns_are_checked)
                 { "{model}-{radio}", "“model”" },
                 { "{radio}{condition}", "touch" },
                 { "{condition}", "no {radio}" },
-                { "sweep", "no {radio}" } };
+                { "sweep", "no {radio}" },
+                { "{radio}[_{condition}][_{purpose}]", NULL },
+                { "[{condition}-]{radio}", NULL },
+                { "{radio}[{condition}]", "touch" },
+                { "{radio}[-]{condition}", "touch" },
+                { "[{radio}]-{condition}", "no {radio}" },
+                { "{radio}[-{condition}", "expected [ and ]" },
+                { "{radio}]", "expected [ and ]" },
+                { "{radio}[-[{condition}]]", "expected [ and ]" },
+                { "{radio}-{radio}", "twice" } };
   for (guint i = 0; i < G_N_ELEMENTS (cases); i++) {
     g_autoptr (GError) error = NULL;
     gboolean good = sp_propose_check_pattern (cases[i].pattern, &error);
     ck_assert_msg (good == !cases[i].says, "%s", cases[i].pattern);
     ck_assert (good || strstr (error->message, cases[i].says));
   }
+}
+END_TEST
+
+/* Time is bounded, whatever a stranger calls a file. */
+START_TEST (a_name_that_nearly_fits)
+{
+  g_autofree char *name = g_strnfill (240, 'a');
+  SpProposal p;
+  sp_propose (name, "{any}a{any}a{any}a{radio}a[a{condition}]b", &p);
+  ck_assert_uint_eq (strlen (p.radio), strlen (name));
+  sp_proposal_clear (&p);
 }
 END_TEST
 
@@ -114,7 +206,8 @@ START_TEST (names_of_the_bench_are_found_again)
   } cases[] = { { "dornimel", "2m", "Dornimel", "2 m" },  { "DORNIMEL", "70-CM", "Dornimel", "70 cm" },
                 { "dornimel 2", "m", "Dornimel", "2 m" }, { "Brundlow", "", "Brundlow", "2 m" },
                 { "dornimel", "", "Dornimel", "" },       { "brundlow", "70 cm", "Brundlow", "70 cm" },
-                { "Mirrick", "2m", "Mirrick", "2m" },     { "", "", "", "" } };
+                { "Mirrick", "2m", "Mirrick", "2m" },     { "", "", "", "" },
+                { "dornimel", "70", "Dornimel", "70 cm" } };
   g_autoptr (SpBench) bench = club ();
   for (guint i = 0; i < G_N_ELEMENTS (cases); i++) {
     SpProposal to = { g_strdup (cases[i].radio), g_strdup (cases[i].condition), SP_PURPOSE_KEYED, NAN };
@@ -204,6 +297,37 @@ START_TEST (arrivals_become_one_bench)
 }
 END_TEST
 
+/* The earlier sweep for the same purpose stays, superseded; a step only where it has the same attenuation. What a name tells is a new condition's. */
+START_TEST (a_retake_takes_the_place)
+{
+  g_autoptr (GError) error = NULL;
+  g_autoptr (SpTrace) a = trace_of ("a.csv", 10), b = trace_of ("b.csv", 20), c = trace_of ("c.csv", 40), d = trace_of ("d.csv", 10);
+  SpArrival arrivals[] = { { d, TO ("Mirrick", "2 m", SP_PURPOSE_KEYED) },
+                           { a, TO ("Mirrick", "2 m", SP_PURPOSE_KEYED) },
+                           { b, TO ("Mirrick", "2 m", SP_PURPOSE_STEP) },
+                           { c, TO ("Mirrick", "2 m", SP_PURPOSE_STEP) },
+                           { b, TO ("Mirrick", "2 m", SP_PURPOSE_STEP) } };
+  arrivals[0].to.retake = arrivals[4].to.retake = TRUE;
+  arrivals[2].to.step_db = arrivals[4].to.step_db = 10;
+  arrivals[3].to.step_db = 30;
+  arrivals[1].to.fundamental_hz = 1.5e6;
+  arrivals[1].to.rated_w = 5;
+  arrivals[1].to.mode = (char *) "FM";
+  g_autoptr (SpBench) bench = blank ();
+  g_autoptr (SpBench) full = sp_bench_with_arrivals (bench, arrivals, G_N_ELEMENTS (arrivals), NULL, &error);
+  sp_no_error (error);
+  const SpCondition *condition = &full->conditions[0];
+  guint n[SP_PURPOSE_SUPERSEDED + 1] = { 0 };
+  for (guint i = 0; i < condition->n_sweeps; i++)
+    n[condition->sweeps[i].purpose]++;
+  ck_assert (condition->n_sweeps == 5 && n[SP_PURPOSE_KEYED] == 1 && n[SP_PURPOSE_STEP] == 2 && n[SP_PURPOSE_SUPERSEDED] == 2);
+  ck_assert (condition->fundamental_hz == 1.5e6 && condition->rated_w == 5);
+  ck_assert_str_eq (condition->mode, "FM");
+  for (guint i = 0; i < condition->n_sweeps; i++) /* the later one is judged */
+    ck_assert (condition->sweeps[i].purpose != SP_PURPOSE_KEYED || strcmp (condition->sweeps[i].trace->file, "d.csv") == 0);
+}
+END_TEST
+
 /* Each alone is refused, its file and place are told, and nothing is half taken. */
 START_TEST (one_that_does_not_fit_takes_none)
 {
@@ -287,7 +411,11 @@ suite (void)
   Suite *s = suite_create ("import/propose");
   TCase *t = tcase_create ("propose");
   tcase_add_test (t, words_of_a_name);
+  tcase_add_test (t, habits);
+  tcase_add_test (t, facts_of_a_name);
   tcase_add_test (t, a_pattern_rules_where_it_fits);
+  tcase_add_test (t, a_name_that_nearly_fits);
+  tcase_add_test (t, a_retake_takes_the_place);
   tcase_add_test (t, patterns_are_checked);
   tcase_add_test (t, names_of_the_bench_are_found_again);
   tcase_add_test (t, more_attenuation_is_a_step);

@@ -115,10 +115,10 @@ END_TEST
 
 START_TEST (names_come_by_words_or_by_a_pattern)
 {
-  char *paths[] = { write_sweep ("2m_mirrick.csv", "", -10), write_sweep ("room.csv", "", -90),
+  char *paths[] = { write_sweep ("loft_mirrick.csv", "", -10), write_sweep ("room.csv", "", -90),
                     write_sweep ("6m_mirrick_unkeyed.csv", "", -91), NULL };
   open_files ("samples/blank.sheet", -1, paths);
-  goes_to ("2m_mirrick.csv", "2m", "mirrick", SP_PURPOSE_KEYED);
+  goes_to ("loft_mirrick.csv", "Loft", "mirrick", SP_PURPOSE_KEYED);
   goes_to ("room.csv", "", "", SP_PURPOSE_UNKEYED);
   gtk_editable_set_text (GTK_EDITABLE (sheet->pattern), "{condition}_{model}");
   wait_until (is_ready);
@@ -126,16 +126,16 @@ START_TEST (names_come_by_words_or_by_a_pattern)
   gtk_editable_set_text (GTK_EDITABLE (sheet->pattern), "{condition}_{radio}");
   wait_until (is_ready);
   ck_assert (!gtk_widget_get_visible (sheet->pattern_trouble));
-  goes_to ("2m_mirrick.csv", "Mirrick", "2m", SP_PURPOSE_KEYED);
-  choose ("2m_mirrick.csv"); /* by hand: no pattern changes it any more */
+  goes_to ("loft_mirrick.csv", "Mirrick", "loft", SP_PURPOSE_KEYED);
+  choose ("loft_mirrick.csv"); /* by hand: no pattern changes it any more */
   gtk_editable_set_text (GTK_EDITABLE (sheet->radio), "Askerby");
   gtk_editable_set_text (GTK_EDITABLE (sheet->condition_name), "2 m");
   g_signal_emit_by_name (sheet->radio, "activate");
   gtk_drop_down_set_selected (GTK_DROP_DOWN (sheet->purpose), SP_PURPOSE_NOTCHED);
   gtk_editable_set_text (GTK_EDITABLE (sheet->pattern), "");
   wait_until (is_ready);
-  goes_to ("2m_mirrick.csv", "Askerby", "2 m", SP_PURPOSE_NOTCHED);
-  goes_to ("6m_mirrick_unkeyed.csv", "6m", "mirrick", SP_PURPOSE_UNKEYED);
+  goes_to ("loft_mirrick.csv", "Askerby", "2 m", SP_PURPOSE_NOTCHED);
+  goes_to ("6m_mirrick_unkeyed.csv", "Mirrick", "6m", SP_PURPOSE_UNKEYED);
   close_all ();
 }
 END_TEST

@@ -1,5 +1,5 @@
 /* arrivals.c - one bench with all that has arrived in it: radios and conditions by their names */
-#include "core/bench/proposals/propose.h"
+#include "core/bench/proposals/proposals-private.h"
 
 #include <glib/gi18n-lib.h>
 #include <math.h>
@@ -65,6 +65,19 @@ sp_proposals_share_chain (const SpProposal *a, const SpProposal *b)
          && g_str_equal (a->condition, b->condition);
 }
 
+/* What the name told of a condition that it made. */
+static SpCondition *
+with_facts (SpCondition *made, const SpProposal *to)
+{
+  if (to->fundamental_hz > 0)
+    made->fundamental_hz = to->fundamental_hz;
+  if (to->rated_w > 0)
+    made->rated_w = to->rated_w;
+  if (to->mode)
+    g_free (made->mode), made->mode = g_strdup (to->mode);
+  return made;
+}
+
 /* The condition it goes to, made where it is missing. `name`s are the copy's own. */
 static SpCondition *
 target_of (SpBench *copy, const SpProposal *to)
@@ -73,14 +86,14 @@ target_of (SpBench *copy, const SpProposal *to)
   int radio = radio_named (copy, radio_name);
   if (radio < 0) {
     sp_bench_add_radio (copy, g_steal_pointer (&radio_name));
-    return sp_bench_add_condition (copy, copy->n_radios - 1, g_steal_pointer (&name));
+    return with_facts (sp_bench_add_condition (copy, copy->n_radios - 1, g_steal_pointer (&name)), to);
   }
   SpCondition *condition = condition_named (copy, (guint) radio, name);
   SpCondition *nameless = condition ? NULL : condition_named (copy, (guint) radio, "");
   if (condition)
     return condition;
   if (!nameless || nameless->n_sweeps > 0)
-    return sp_bench_add_condition_behind (copy, (guint) radio, g_steal_pointer (&name));
+    return with_facts (sp_bench_add_condition_behind (copy, (guint) radio, g_steal_pointer (&name)), to);
   g_free (nameless->name);
   nameless->name = g_steal_pointer (&name);
   return nameless;
@@ -104,6 +117,20 @@ check (const SpArrival *arrival, gboolean *unkeyed, GError **error)
   return *unkeyed = TRUE;
 }
 
+/* The earlier sweep for the same purpose, of a step that with the same attenuation, stays and is judged no more. */
+static void
+supersede (SpCondition *condition, const SpProposal *to)
+{
+  for (guint i = 0; i < condition->n_sweeps; i++) {
+    SpSweep *sweep = &condition->sweeps[i];
+    if (sweep->purpose != to->purpose || (to->purpose == SP_PURPOSE_STEP && fabs (sweep->step_db - to->step_db) > SP_STEP_ALIKE_DB))
+      continue;
+    sweep->purpose = SP_PURPOSE_SUPERSEDED;
+    sweep->step_db = NAN;
+    g_clear_pointer (&sweep->chain, sp_chain_unref);
+  }
+}
+
 static gboolean
 put (SpBench *copy, const SpArrival *arrival, GError **error)
 {
@@ -115,6 +142,8 @@ put (SpBench *copy, const SpArrival *arrival, GError **error)
     return TRUE;
   }
   SpCondition *condition = target_of (copy, to);
+  if (to->retake && to->purpose != SP_PURPOSE_SUPERSEDED)
+    supersede (condition, to);
   if (!sp_condition_share_chain (condition, to->purpose, chain))
     return sp_fail (error, SP_ERROR_USAGE,
                     _ ("the %s sweeps of a condition come through one chain; expected the same for all, or another condition"),
@@ -124,17 +153,15 @@ put (SpBench *copy, const SpArrival *arrival, GError **error)
   return TRUE;
 }
 
-/* Steps are read against the keyed sweep: keyed ones go in first. */
+/* Steps are read against the keyed sweep: keyed ones go in first; a re-take goes in after what it takes the place of. */
 static guint *
 keyed_first (const SpArrival *arrivals, guint n)
 {
   guint *order = g_new (guint, n + 1), used = 0;
-  for (guint i = 0; i < n; i++)
-    if (arrivals[i].to.purpose == SP_PURPOSE_KEYED)
-      order[used++] = i;
-  for (guint i = 0; i < n; i++)
-    if (arrivals[i].to.purpose != SP_PURPOSE_KEYED)
-      order[used++] = i;
+  for (guint pass = 0; pass < 4; pass++)
+    for (guint i = 0; i < n; i++)
+      if ((arrivals[i].to.purpose != SP_PURPOSE_KEYED) == (pass & 1) && (arrivals[i].to.retake != FALSE) == (pass >> 1))
+        order[used++] = i;
   return order;
 }
 

@@ -1,5 +1,5 @@
 /* propose.c - from exported files to sweeps of a bench, and one bench with all of them in it */
-#include "core/bench/proposals/propose.h"
+#include "core/bench/proposals/proposals-private.h"
 
 #include <glib/gi18n-lib.h>
 #include <math.h>
@@ -8,14 +8,14 @@
 #include "core/quantity/error.h"
 #include "core/quantity/text.h"
 
-#define SAME_ATTENUATION_DB 0.05 /* closer attenuations are equal (common practice, no source) */
-#define STEP_MAX_DB 100          /* bounds what can be meant */
+#define STEP_MAX_DB 100 /* bounds what can be meant */
 
 void
 sp_proposal_clear (SpProposal *proposal)
 {
   g_clear_pointer (&proposal->radio, g_free);
   g_clear_pointer (&proposal->condition, g_free);
+  g_clear_pointer (&proposal->mode, g_free);
   g_clear_pointer (&proposal->chain, sp_chain_unref);
 }
 
@@ -25,6 +25,16 @@ sp_proposal_aim (SpProposal *proposal, const char *radio, const char *condition)
   g_autofree char *old_radio = proposal->radio, *old_condition = proposal->condition;
   proposal->radio = g_strdup (radio);
   proposal->condition = g_strdup (condition);
+}
+
+void
+sp_proposal_aim_as (SpProposal *proposal, const SpProposal *other)
+{
+  sp_proposal_aim (proposal, other->radio, other->condition);
+  proposal->fundamental_hz = other->fundamental_hz;
+  proposal->rated_w = other->rated_w;
+  g_free (proposal->mode);
+  proposal->mode = g_strdup (other->mode);
 }
 
 static char *
@@ -78,14 +88,13 @@ is_one_of (const char *word, const char *const *words)
   return FALSE;
 }
 
-/* Takes a word that names a purpose; FALSE: it names none. */
-static gboolean
-take_purpose (const char *word, SpProposal *out)
+gboolean
+sp_proposal_take_purpose (const char *word, SpProposal *out)
 {
   static const char *const unkeyed[] = { "unkeyed", "room", "idle", "ambient", "background", NULL };
   static const char *const notched[] = { "notch", "notched", NULL };
   static const char *const superseded[] = { "old", "superseded", NULL }, *const step[] = { "step", NULL };
-  static const char *const keyed[] = { "keyed", "tx", NULL };
+  static const char *const keyed[] = { "keyed", "tx", NULL }, *const retake[] = { "retake", "re-take", "again", NULL };
   if (is_one_of (word, unkeyed))
     out->purpose = SP_PURPOSE_UNKEYED;
   else if (is_one_of (word, notched))
@@ -94,6 +103,8 @@ take_purpose (const char *word, SpProposal *out)
     out->purpose = SP_PURPOSE_SUPERSEDED;
   else if (is_one_of (word, step) || !isnan (step_in (word)))
     out->purpose = SP_PURPOSE_STEP;
+  else if (is_one_of (word, retake))
+    out->retake = TRUE;
   else if (!is_one_of (word, keyed))
     return FALSE;
   if (!isnan (step_in (word)))
@@ -107,8 +118,8 @@ counts_repeats (const char *word)
   return strlen (word) <= 2 && strspn (word, "0123456789") == strlen (word);
 }
 
-static char *
-capital (const char *word)
+char *
+sp_proposal_capital (const char *word)
 {
   gunichar first = g_utf8_get_char (word);
   char letter[7] = { 0 };
@@ -116,106 +127,95 @@ capital (const char *word)
   return g_strconcat (letter, *word ? g_utf8_next_char (word) : "", NULL);
 }
 
-static void
-by_words (const char *stem, SpProposal *out)
+/* The name's words, parted by - _ . and blanks; a point between two digits is a decimal one, "re-take" one word. (transfer full) */
+static char **
+words_of (const char *stem)
 {
-  g_auto (GStrv) words = g_strsplit_set (stem, "-_. ", -1);
-  g_autoptr (GPtrArray) rest = g_ptr_array_new ();
+  g_autoptr (GPtrArray) words = g_ptr_array_new_with_free_func (g_free);
+  g_autofree char *parted = g_strdup (stem);
+  for (char *p = parted; *p; p++)
+    if (strchr ("-_ ", *p) || (*p == '.' && !(p > parted && g_ascii_isdigit (p[-1]) && g_ascii_isdigit (p[1]))))
+      *p = ' ';
+  g_auto (GStrv) all = g_strsplit (parted, " ", -1);
+  for (guint i = 0; all[i]; i++) {
+    gboolean take = words->len && g_ascii_strcasecmp (all[i], "take") == 0 && g_ascii_strcasecmp (words->pdata[words->len - 1], "re") == 0;
+    if (take)
+      g_ptr_array_set_size (words, (int) words->len - 1);
+    if (*all[i])
+      g_ptr_array_add (words, g_strdup (take ? "retake" : all[i]));
+  }
+  g_ptr_array_add (words, NULL);
+  return (char **) g_ptr_array_steal (words, NULL);
+}
+
+/* What is left once words of purpose and attenuation are taken. (transfer container) */
+static GPtrArray *
+take_purposes (char **words, SpProposal *out)
+{
+  GPtrArray *rest = g_ptr_array_new ();
   for (guint i = 0; words[i]; i++) {
-    if (*words[i] == '\0')
-      continue;
     double db;
     if (out->purpose == SP_PURPOSE_STEP && isnan (out->step_db) && sp_parse_number (words[i], &db, NULL) && db > 0)
       out->step_db = db; /* "step 10" */
-    else if (!take_purpose (words[i], out) && !is_attenuation (words[i]))
+    else if (!sp_proposal_take_purpose (words[i], out) && !is_attenuation (words[i]))
       g_ptr_array_add (rest, words[i]);
   }
-  if (rest->len > 1 && counts_repeats (g_ptr_array_index (rest, rest->len - 1)))
+  if (rest->len > 1 && g_ascii_strcasecmp (rest->pdata[rest->len - 1], "b") == 0) {
+    out->retake = TRUE;
     g_ptr_array_set_size (rest, (int) rest->len - 1);
+  }
+  if (rest->len > 1 && counts_repeats (rest->pdata[rest->len - 1]))
+    g_ptr_array_set_size (rest, (int) rest->len - 1);
+  return rest;
+}
+
+static gboolean
+is_number (const char *word)
+{
+  return *word && strlen (word) <= 3 && strspn (word, "0123456789") == strlen (word);
+}
+
+/* The radio: the first word that tells no frequency, power, waveband or mode, with a number behind it ("abc-1_2m": "Abc 1"); without one the folder,
+ * where all of the name is such facts. */
+static void
+by_words (const char *stem, const char *folder, SpProposal *out)
+{
+  g_auto (GStrv) words = words_of (stem);
+  g_autoptr (GPtrArray) rest = take_purposes (words, out);
+  g_autofree gboolean *facts = g_new0 (gboolean, rest->len + 1);
   g_autoptr (GString) condition = g_string_new (NULL);
-  for (guint i = 1; i < rest->len; i++)
-    g_string_append_printf (condition, "%s%s", i > 1 ? " " : "", (char *) g_ptr_array_index (rest, i));
-  g_free (out->radio);
-  g_free (out->condition);
-  out->radio = rest->len ? capital (g_ptr_array_index (rest, 0)) : g_strdup ("");
-  out->condition = g_strdup (condition->str);
+  g_ptr_array_add (rest, NULL);
+  sp_proposal_take_facts ((char **) rest->pdata, facts, out);
+  guint n = rest->len - 1, at = 0;
+  while (at < n && facts[at])
+    at++;
+  gboolean numbered = at + 2 < n && is_number (rest->pdata[at + 1]);
+  for (guint i = 0; i < n; i++)
+    if (i != at && !(numbered && i == at + 1))
+      g_string_append_printf (condition, "%s%s", condition->len ? " " : "", (char *) rest->pdata[i]);
+  g_autofree char *name = at == n ? g_strdup (n ? folder : "") : sp_proposal_capital (rest->pdata[at]);
+  g_autofree char *radio = numbered ? g_strdup_printf ("%s %s", name, (char *) rest->pdata[at + 1]) : g_strdup (name);
+  sp_proposal_aim (out, radio, condition->str);
 }
 
-/* One field of a pattern: the text up to the literal that follows it. */
-static gboolean
-take_field (const char *field, const char *text, gsize length, SpProposal *out)
+/* What a folder of one radio's files is called. (transfer full) */
+static char *
+folder_of (const char *file_name)
 {
-  g_autofree char *value = g_strstrip (g_strndup (text, length));
-  if (g_str_equal (field, "radio")) {
-    g_free (out->radio);
-    out->radio = capital (value);
-  } else if (g_str_equal (field, "condition")) {
-    g_free (out->condition);
-    out->condition = g_strdup (value);
-  } else if (g_str_equal (field, "purpose")) {
-    return take_purpose (value, out);
-  } else {
-    return g_str_equal (field, "any");
-  }
-  return *value != '\0';
-}
-
-static gboolean
-by_pattern (const char *stem, const char *pattern, SpProposal *out)
-{
-  const char *at = stem, *p = pattern;
-  while (*p) {
-    if (*p != '{') {
-      if (*p++ != *at++)
-        return FALSE;
-      continue;
-    }
-    const char *close = strchr (p, '}');
-    if (!close)
-      return FALSE;
-    g_autofree char *field = g_strndup (p + 1, (gsize) (close - p - 1));
-    p = close + 1;
-    gsize literal = strcspn (p, "{");
-    g_autofree char *next = g_strndup (p, literal);
-    const char *end = literal ? strstr (at, next) : at + strlen (at);
-    if (!end || !take_field (field, at, (gsize) (end - at), out))
-      return FALSE;
-    at = end;
-  }
-  return *at == '\0';
+  g_autofree char *folder = g_path_get_dirname (file_name), *base = g_path_get_basename (folder);
+  g_autofree char *valid = g_utf8_make_valid (strspn (base, "./") == strlen (base) ? "" : base, -1);
+  g_strdelimit (valid, "/[]", '-');
+  return sp_proposal_capital (valid);
 }
 
 void
 sp_propose (const char *file_name, const char *pattern, SpProposal *out)
 {
-  g_autofree char *stem = stem_of (file_name), *valid = g_utf8_make_valid (stem, -1);
+  g_autofree char *stem = stem_of (file_name), *valid = g_utf8_make_valid (stem, -1), *folder = folder_of (file_name);
   g_strdelimit (valid, "/[]", '-'); /* what no radio may be called */
-  *out = (SpProposal){ g_strdup (""), g_strdup (""), SP_PURPOSE_KEYED, NAN, NULL };
-  if (pattern && *pattern && by_pattern (valid, pattern, out))
-    return;
-  sp_proposal_clear (out);
-  *out = (SpProposal){ g_strdup (""), g_strdup (""), SP_PURPOSE_KEYED, NAN, NULL };
-  by_words (valid, out);
-}
-
-gboolean
-sp_propose_check_pattern (const char *pattern, GError **error)
-{
-  static const char *const fields[] = { "radio", "condition", "purpose", "any", NULL };
-  gboolean radio = FALSE;
-  for (const char *p = strchr (pattern, '{'); p; p = strchr (p, '{')) {
-    const char *close = strchr (p, '}');
-    g_autofree char *field = close ? g_strndup (p + 1, (gsize) (close - p - 1)) : NULL;
-    if (!close || !g_strv_contains (fields, field))
-      return sp_fail (error, SP_ERROR_USAGE, _ ("“%s”: expected {radio}, {condition}, {purpose} or {any}"), close ? field : p);
-    if (close[1] == '{')
-      return sp_fail (error, SP_ERROR_USAGE, _ ("“%s” and what follows touch; expected something between them, as in {radio}-{condition}"),
-                      field);
-    radio |= g_str_equal (field, "radio");
-    p = close;
-  }
-  return radio || *pattern == '\0'
-         || sp_fail (error, SP_ERROR_USAGE, _ ("no {radio} in the pattern; expected one, as in {radio}-{condition}-{purpose}"));
+  *out = (SpProposal){ .radio = g_strdup (""), .condition = g_strdup (""), .purpose = SP_PURPOSE_KEYED, .step_db = NAN };
+  if (!pattern || !*pattern || !sp_pattern_take (valid, pattern, out))
+    by_words (valid, folder, out);
 }
 
 /* ---- what the bench has already ---- */
@@ -247,6 +247,23 @@ only_condition (const SpBench *bench, guint radio)
   return only;
 }
 
+/* The one condition of a radio whose name begins so, as "2m" does "2 m high"; NULL: none does, or several. */
+static const SpCondition *
+condition_that_begins (const SpBench *bench, guint radio, const char *condition)
+{
+  const SpCondition *one = NULL;
+  g_autofree char *wanted = fold (condition, "");
+  for (guint i = 0; i < bench->n_conditions; i++) {
+    g_autofree char *name = fold (bench->conditions[i].name, "");
+    if (bench->conditions[i].radio != radio || !*wanted || !g_str_has_prefix (name, wanted) || g_ascii_isdigit (name[strlen (wanted)]))
+      continue;
+    if (one)
+      return NULL;
+    one = &bench->conditions[i];
+  }
+  return one;
+}
+
 void
 sp_propose_known (const SpBench *bench, SpProposal *proposal)
 {
@@ -264,7 +281,7 @@ sp_propose_known (const SpBench *bench, SpProposal *proposal)
   for (guint i = 0; i < bench->n_radios; i++) {
     g_autofree char *name = fold (bench->radios[i].name, "");
     gboolean nothing_more = g_str_equal (name, whole); /* "shelf-two" is the radio "Shelf two" */
-    const SpCondition *only = nothing_more ? only_condition (bench, i) : NULL;
+    const SpCondition *only = nothing_more ? only_condition (bench, i) : condition_that_begins (bench, i, proposal->condition);
     if (nothing_more || g_str_equal (name, alone)) {
       sp_proposal_aim (proposal, bench->radios[i].name, only ? only->name : nothing_more ? "" : proposal->condition);
       return;
@@ -320,7 +337,7 @@ sp_propose_steps (const SpBench *bench, SpArrival *arrivals, const gboolean *sai
     if (!open || !isnan (to->step_db) || isnan (attenuation_db))
       continue;
     double more = attenuation_db - least_attenuation (bench, &arrivals[i], arrivals, n);
-    if (more > SAME_ATTENUATION_DB)
+    if (more > SP_STEP_ALIKE_DB)
       to->step_db = more;
   }
   for (guint i = 0; i < n; i++) /* only now: a step is no longer a keyed sweep to compare with */

@@ -7,24 +7,31 @@
 typedef struct {
   char *radio, *condition;
   SpPurpose purpose;
-  double step_db; /* STEP: dB more attenuation; NaN elsewhere, or not said */
-  SpChain *chain; /* STEP, NOTCHED: what it came through, its own reference; NULL: not said, as the condition's others of that purpose */
+  double step_db;  /* STEP: dB more attenuation; NaN elsewhere, or not said */
+  SpChain *chain;  /* STEP, NOTCHED: what it came through, its own reference; NULL: not said, as the condition's others of that purpose */
+  gboolean retake; /* in place of the earlier sweep for the same purpose, which is kept as superseded */
+  double fundamental_hz, rated_w; /* > 0: of a condition that it makes; else not said */
+  char *mode;                     /* likewise; NULL */
 } SpProposal;
 
 void sp_proposal_clear (SpProposal *proposal);
 /* Other names; all else stays. */
 void sp_proposal_aim (SpProposal *proposal, const char *radio, const char *condition);
+/* At what another aims at, with what that tells of a condition that it makes. */
+void sp_proposal_aim_as (SpProposal *proposal, const SpProposal *other);
 
-/* From a file's name, its folder and ending left out. `pattern`: text with {radio} {condition} {purpose} {any}, as
- * "{radio}-{condition}-{purpose}"; where it is NULL, "" or does not fit, the name's own words decide: parted by - _ . and blanks,
+/* From a file's name, its ending left out. `pattern`: text with {radio} {condition} {purpose} {any} and parts in [brackets] that may lack, as
+ * "{radio}[_{condition}][_{purpose}]"; where it is NULL, "" or does not fit, the name's own words decide: parted by - _ . and blanks,
  * "unkeyed" "room" "idle" "ambient" "background" -> unkeyed; "step10", "step 10", "att+10", "+10dB" -> step; "notch" "notched" ->
- * notched; "old" "superseded" -> superseded; "keyed" "tx" and a stated attenuation ("att20") say nothing of the name; a last bare number
- * of one or two digits counts repeats and is dropped; the first word is the radio, the rest its condition. */
+ * notched; "old" "superseded" -> superseded; "re-take" "retake" "again", a last "b" -> re-take; "keyed" "tx" and a stated attenuation ("att20")
+ * say nothing of the name; a last bare number of one or two digits counts repeats and is dropped. Frequency, power, waveband and mode ("14.2MHz"
+ * "100W" "160m" "cw") are of the condition; the first word that is none of them is the radio, with a bare number that follows it before others
+ * ("abc-1_2m": "Abc 1"); where all words are such, the folder is. The rest is the condition. */
 void sp_propose (const char *file_name, const char *pattern, SpProposal *out);
 /* TRUE where `pattern` is one: its fields are known and closed, {radio} is among them, and text parts each two of them. */
 gboolean sp_propose_check_pattern (const char *pattern, GError **error);
-/* Spells radio and condition as the bench has them, where they differ only in case, blanks and signs; a radio's only condition is meant
- * where none is said. */
+/* Spells radio and condition as the bench has them, where they differ only in case, blanks and signs, or where one condition's name alone begins so
+ * ("2m": "2 m high"); a radio's only condition is meant where none is said. */
 void sp_propose_known (const SpBench *bench, SpProposal *proposal);
 
 /* A trace and where it goes. radio "" with UNKEYED: the bench's own unkeyed sweep. */

@@ -260,6 +260,8 @@ fill_purpose (SpImportWindow *self, const SpArrivalItem *item)
   char number[32] = "";
   gtk_drop_down_set_selected (GTK_DROP_DOWN (self->purpose), item->to.purpose);
   gtk_widget_set_visible (self->step_box, item->to.purpose == SP_PURPOSE_STEP);
+  gtk_widget_set_visible (self->retake, *item->to.radio && item->to.purpose != SP_PURPOSE_SUPERSEDED);
+  gtk_check_button_set_active (GTK_CHECK_BUTTON (self->retake), item->to.retake);
   if (!isnan (item->to.step_db))
     sp_format_exact (item->to.step_db, number);
   g_autofree char *shown = sp_typed_shown (number, sp_words_decimal_mark ());
@@ -280,6 +282,17 @@ on_purpose (SpImportWindow *self)
   item->to.step_db = NAN;
   sp_arrival_item_changed (item);
   sp_import_window_settle (self);
+}
+
+static void
+on_retake (SpImportWindow *self)
+{
+  SpArrivalItem *item = sp_import_window_chosen (self);
+  if (self->filling || !item)
+    return;
+  item->to.retake = gtk_check_button_get_active (GTK_CHECK_BUTTON (self->retake));
+  item->purpose_said = TRUE;
+  sp_arrival_item_changed (item);
 }
 
 static void
@@ -354,6 +367,7 @@ sp_import_details_set_up (SpImportWindow *self)
   sp_drop_down_speak (self->purpose, _ ("purpose of the sweep"));
   g_signal_connect_swapped (self->target, "notify::selected", G_CALLBACK (on_target), self);
   g_signal_connect_swapped (self->purpose, "notify::selected", G_CALLBACK (on_purpose), self);
+  g_signal_connect_swapped (self->retake, "toggled", G_CALLBACK (on_retake), self);
   commit_on_leave (self, self->radio, G_CALLBACK (on_name));
   commit_on_leave (self, self->condition_name, G_CALLBACK (on_name));
   g_signal_connect_swapped (self->step, "changed", G_CALLBACK (on_step), self);

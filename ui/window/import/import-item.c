@@ -22,6 +22,7 @@ sp_arrival_item_finalize (GObject *object)
 {
   SpArrivalItem *self = SP_ARRIVAL_ITEM (object);
   g_free (self->name);
+  g_free (self->place);
   g_clear_pointer (&self->bytes, g_bytes_unref);
   g_free (self->options);
   g_clear_pointer (&self->trace, sp_trace_unref);
@@ -221,6 +222,7 @@ read_file (GTask *task, gpointer source, gpointer data, GCancellable *cancellabl
     GPtrArray *read = items_of (name, job->order, bytes, reading);
     double written = written_day (path), stated = sp_bytes_day (bytes);
     for (guint i = 0; i < read->len; i++) {
+      SP_ARRIVAL_ITEM (read->pdata[i])->place = g_filename_display_name (path);
       SP_ARRIVAL_ITEM (read->pdata[i])->written_day = written;
       SP_ARRIVAL_ITEM (read->pdata[i])->stated_day = stated;
     }
@@ -403,6 +405,7 @@ again_read (GObject *source, GAsyncResult *result, gpointer data)
     take_reading (self, reading, 0);
     for (guint i = 1; reading->traces && i < reading->traces->len; i++) {
       SpArrivalItem *item = item_new (self->name, self->order, i, self->bytes);
+      item->place = g_strdup (self->place);
       item->written_day = self->written_day;
       item->stated_day = self->stated_day;
       take_reading (item, reading, i);

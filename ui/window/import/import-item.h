@@ -20,6 +20,7 @@ struct _SpArrivalItem {
   guint column;                   /* of itself in the file */
   gboolean one_of_many;           /* the file has several level columns */
   char *name;                     /* the file's own, for people */
+  char *place;                    /* with its folders, which may tell whose it is; NULL: not read */
   GBytes *bytes;                  /* NULL: the file could not be read at all */
   double stated_day, written_day; /* Julian days: that the export states, on which its file was last written (local time); NaN */
   char *options;                  /* "rbw=10000&column=2", canonical; "" for none */

@@ -39,10 +39,11 @@ state_of (const SpArrivalItem *item)
   if (item->known && !item->take)
     return g_strdup (item->known);
   g_autofree char *target = sp_import_target_name (&item->to);
-  if (item->to.purpose != SP_PURPOSE_STEP || isnan (item->to.step_db))
-    return g_strdup_printf ("%s \302\267 %s", target, sp_words_purpose (item->to.purpose));
   g_autofree char *step = sp_words_signed (item->to.step_db, 0, SP_HAND_SCREEN);
-  return g_strdup_printf (_ ("%s \302\267 step, %s\342\200\257dB"), target, step);
+  g_autofree char *purpose = item->to.purpose != SP_PURPOSE_STEP || isnan (item->to.step_db)
+                                 ? g_strdup (sp_words_purpose (item->to.purpose))
+                                 : g_strdup_printf (_ ("step, %s\342\200\257dB"), step);
+  return g_strdup_printf ("%s \302\267 %s%s", target, purpose, item->to.retake ? _ (", in place of the earlier") : "");
 }
 
 static void

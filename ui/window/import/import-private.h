@@ -30,8 +30,9 @@ struct _SpImportWindow {
   GtkWidget *settings, *readings; /* SpFormFields */
   /* of the template */
   GtkWidget *pattern, *pattern_trouble, *progress, *progress_text, *asks_scrolled, *asks_box, *list, *details, *trouble, *accept, *title,
-      *error, *goes_to, *target, *new_name, *radio, *condition_name, *purpose, *step_box, *step, *through, *through_name, *through_ask,
-      *through_common, *understood, *preview, *settings_holder, *readings_holder, *expander, *said, *lines, *lines_legend, *placeholder;
+      *error, *goes_to, *target, *new_name, *radio, *condition_name, *purpose, *retake, *step_box, *step, *through, *through_name,
+      *through_ask, *through_common, *understood, *preview, *settings_holder, *readings_holder, *expander, *said, *lines, *lines_legend,
+      *placeholder;
 };
 
 /* import.c */

@@ -145,14 +145,15 @@ static void
 propose (SpImportWindow *self, SpArrivalItem *item)
 {
   SpProposal said;
-  sp_propose (item->name, gtk_editable_get_text (GTK_EDITABLE (self->pattern)), &said);
+  sp_propose (item->place ? item->place : item->name, gtk_editable_get_text (GTK_EDITABLE (self->pattern)), &said);
   propose_target (self, &said);
   if (!item->purpose_said) {
     item->to.purpose = said.purpose;
     item->to.step_db = said.step_db;
+    item->to.retake = said.retake;
   }
   if (!item->target_said)
-    sp_proposal_aim (&item->to, said.radio, said.condition);
+    sp_proposal_aim_as (&item->to, &said);
   sp_proposal_clear (&said);
 }
 
@@ -411,7 +412,7 @@ sp_import_window_class_init (SpImportWindowClass *klass)
 #define PART(name) gtk_widget_class_bind_template_child (widget, SpImportWindow, name)
   PART (pattern), PART (pattern_trouble), PART (progress), PART (progress_text), PART (asks_scrolled), PART (asks_box);
   PART (list), PART (details), PART (trouble), PART (accept), PART (title), PART (error), PART (goes_to), PART (target);
-  PART (new_name), PART (radio), PART (condition_name), PART (purpose), PART (step_box), PART (step), PART (understood);
+  PART (new_name), PART (radio), PART (condition_name), PART (purpose), PART (retake), PART (step_box), PART (step), PART (understood);
   PART (through), PART (through_name), PART (through_ask), PART (through_common);
   PART (settings_holder), PART (readings_holder), PART (expander), PART (said), PART (lines), PART (lines_legend), PART (placeholder),
       PART (preview);

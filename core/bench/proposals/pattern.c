@@ -1,0 +1,148 @@
+/* pattern.c - what a pattern tells of a file's name: literal text, fields, and parts in [brackets] that may lack */
+#include "core/bench/proposals/proposals-private.h"
+
+#include <glib/gi18n-lib.h>
+#include <string.h>
+
+#include "core/quantity/error.h"
+
+#define TRIES_MOST 20000 /* bounds time: a name that takes more fits badly */
+
+typedef struct {
+  const char *fields[SP_PATTERN_FIELDS]; /* where each begins in the name; NULL: it lacks */
+  gsize lengths[SP_PATTERN_FIELDS];
+  guint tries;
+} Match;
+
+static const char *const field_names[] = { "radio", "condition", "purpose", "any", NULL };
+enum { RADIO, CONDITION, PURPOSE, ANY };
+
+/* The field that begins at p, and what follows it; -1: none does. */
+static int
+field_at (const char *p, const char **after)
+{
+  for (int i = 0; field_names[i]; i++) {
+    gsize length = strlen (field_names[i]);
+    if (strncmp (p + 1, field_names[i], length) == 0 && p[1 + length] == '}') {
+      *after = p + length + 2;
+      return i;
+    }
+  }
+  return -1;
+}
+
+/* A word of a purpose is none of a condition, so that [-{condition}][-{purpose}] tells them apart. */
+static gboolean
+may_be (int field, const char *from, gsize length)
+{
+  g_autofree char *value = g_strstrip (g_strndup (from, length));
+  SpProposal ignored = { 0 };
+  gboolean purpose = sp_proposal_take_purpose (value, &ignored);
+  return *value && (field == PURPOSE ? purpose : field == CONDITION ? !purpose : TRUE);
+}
+
+static gboolean match (const char *p, const char *at, Match *m);
+
+static gboolean
+match_field (const char *p, const char *at, Match *m)
+{
+  const char *after;
+  int field = field_at (p, &after);
+  for (gsize length = 1; field >= 0 && length <= strlen (at); length++) {
+    const char *before = m->fields[field];
+    gsize before_length = m->lengths[field];
+    if (!may_be (field, at, length))
+      continue;
+    m->fields[field] = at;
+    m->lengths[field] = length;
+    if (match (after, at + length, m))
+      return TRUE;
+    m->fields[field] = before;
+    m->lengths[field] = before_length;
+  }
+  return FALSE;
+}
+
+/* The shortest text for each field, from the left; an optional part where it can be. */
+static gboolean
+match (const char *p, const char *at, Match *m)
+{
+  if (m->tries++ > TRIES_MOST)
+    return FALSE;
+  switch (*p) {
+  case '\0': return *at == '\0';
+  case '{': return match_field (p, at, m);
+  case '[': return match (p + 1, at, m) || match (strchr (p, ']') + 1, at, m);
+  case ']': return match (p + 1, at, m);
+  default: return *p == *at && match (p + 1, at + 1, m);
+  }
+}
+
+gboolean
+sp_pattern_take (const char *stem, const char *pattern, SpProposal *out)
+{
+  Match m = { 0 };
+  if (!sp_propose_check_pattern (pattern, NULL) || !match (pattern, stem, &m))
+    return FALSE;
+  g_autofree char *radio = g_strstrip (g_strndup (m.fields[RADIO], m.lengths[RADIO]));
+  g_autofree char *condition = m.fields[CONDITION] ? g_strstrip (g_strndup (m.fields[CONDITION], m.lengths[CONDITION])) : g_strdup ("");
+  g_autofree char *named = sp_proposal_capital (radio),
+                  *purpose = m.fields[PURPOSE] ? g_strstrip (g_strndup (m.fields[PURPOSE], m.lengths[PURPOSE])) : NULL;
+  sp_proposal_aim (out, named, condition);
+  if (purpose)
+    sp_proposal_take_purpose (purpose, out);
+  return TRUE;
+}
+
+/* Fields that touch, with the optional parts there, or without them. */
+static gboolean
+check_touching (const char *pattern, gboolean with, GError **error)
+{
+  gboolean field = FALSE, inside = FALSE;
+  for (const char *p = pattern, *after; *p; p = after) {
+    after = p + 1;
+    inside = *p == '[' || (inside && *p != ']');
+    if (*p == '[' || *p == ']' || (inside && !with))
+      continue;
+    gboolean is_field = *p == '{' && field_at (p, &after) >= 0;
+    if (field && is_field)
+      return sp_fail (error, SP_ERROR_USAGE,
+                      _ ("“%.*s” and what stands before it touch; expected something between them, as in {radio}-{condition}"),
+                      (int) (after - p), p);
+    field = is_field;
+  }
+  return TRUE;
+}
+
+/* Fields that are known, each once but {any}; brackets that close, none in another. */
+static gboolean
+check_parts (const char *pattern, gboolean *radio, GError **error)
+{
+  gboolean seen[SP_PATTERN_FIELDS] = { FALSE }, inside = FALSE;
+  for (const char *p = pattern, *after; *p; p = after) {
+    after = p + 1;
+    int field = *p == '{' ? field_at (p, &after) : ANY;
+    const char *close = strchr (p, '}');
+    if (field < 0)
+      return sp_fail (error, SP_ERROR_USAGE, _ ("“%.*s”: expected {radio}, {condition}, {purpose} or {any}"),
+                      close ? (int) (close - p - 1) : (int) strlen (p), close ? p + 1 : p);
+    if (field != ANY && seen[field])
+      return sp_fail (error, SP_ERROR_USAGE, _ ("{%s} stands there twice; expected it once"), field_names[field]);
+    if ((*p == '[' && (inside || !strchr (p, ']'))) || (*p == ']' && !inside))
+      return sp_fail (error, SP_ERROR_USAGE, _ ("“%s”: expected [ and ] about each part that may lack, none within another"), p);
+    seen[field] = TRUE;
+    inside = *p == '[' || (inside && *p != ']');
+    *radio |= field == RADIO && !inside;
+  }
+  return TRUE;
+}
+
+gboolean
+sp_propose_check_pattern (const char *pattern, GError **error)
+{
+  gboolean radio = FALSE;
+  if (!check_parts (pattern, &radio, error) || !check_touching (pattern, TRUE, error) || !check_touching (pattern, FALSE, error))
+    return FALSE;
+  return radio || *pattern == '\0'
+         || sp_fail (error, SP_ERROR_USAGE, _ ("no {radio} in the pattern; expected one, as in {radio}[-{condition}][-{purpose}]"));
+}

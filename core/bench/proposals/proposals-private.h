@@ -1,0 +1,16 @@
+/* proposals-private.h - what the files of this folder share */
+#pragma once
+
+#include "core/bench/proposals/propose.h"
+
+#define SP_PATTERN_FIELDS 4
+#define SP_STEP_ALIKE_DB 0.05 /* closer attenuations are equal (common practice, no source) */
+
+/* Takes a word that names a purpose, or a re-take; FALSE: it names none. */
+gboolean sp_proposal_take_purpose (const char *word, SpProposal *out);
+/* "abc" -> "Abc". (transfer full) */
+char *sp_proposal_capital (const char *word);
+/* What the words of a name tell of frequency, power and mode, and their own places: facts[i] TRUE, words[i] is one. */
+void sp_proposal_take_facts (char **words, gboolean *facts, SpProposal *out);
+/* FALSE: the pattern is none, or does not fit, and `out` is as it was. */
+gboolean sp_pattern_take (const char *stem, const char *pattern, SpProposal *out);
