@@ -29,6 +29,15 @@ sp_import_target_name (const SpProposal *to)
   return *to->condition ? g_strdup_printf ("%s, %s", to->radio, to->condition) : g_strdup (to->radio);
 }
 
+char *
+sp_import_target_words (const SpProposal *to)
+{
+  g_autofree char *target = sp_import_target_name (to), *step = sp_words_signed (to->step_db, 0, SP_HAND_SCREEN);
+  g_autofree char *purpose = to->purpose != SP_PURPOSE_STEP || isnan (to->step_db) ? g_strdup (sp_words_purpose (to->purpose))
+                                                                                   : g_strdup_printf (_ ("step, %s\342\200\257dB"), step);
+  return g_strdup_printf ("%s \302\267 %s%s", target, purpose, to->retake ? _ (", in place of the earlier") : "");
+}
+
 static char *
 state_of (const SpArrivalItem *item)
 {
@@ -38,12 +47,7 @@ state_of (const SpArrivalItem *item)
     return g_strdup_printf (_ ("left out: %s"), item->error);
   if (item->known && !item->take)
     return g_strdup (item->known);
-  g_autofree char *target = sp_import_target_name (&item->to);
-  g_autofree char *step = sp_words_signed (item->to.step_db, 0, SP_HAND_SCREEN);
-  g_autofree char *purpose = item->to.purpose != SP_PURPOSE_STEP || isnan (item->to.step_db)
-                                 ? g_strdup (sp_words_purpose (item->to.purpose))
-                                 : g_strdup_printf (_ ("step, %s\342\200\257dB"), step);
-  return g_strdup_printf ("%s \302\267 %s%s", target, purpose, item->to.retake ? _ (", in place of the earlier") : "");
+  return sp_import_target_words (&item->to);
 }
 
 static void

@@ -50,6 +50,8 @@ void sp_import_window_trouble (SpImportWindow *self, const char *text);
 void sp_import_list_set_up (SpImportWindow *self);
 /* "Mirrick, 2 m", or "all radios". (transfer full) */
 char *sp_import_target_name (const SpProposal *to);
+/* "Abc 1, 2 m · step, +10 dB". (transfer full) */
+char *sp_import_target_words (const SpProposal *to);
 
 /* import-details.c: the right half, filled from the chosen item */
 void sp_import_details_set_up (SpImportWindow *self);

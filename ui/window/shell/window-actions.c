@@ -346,6 +346,8 @@ sp_window_update_actions (SpWindow *self)
   for (guint j = 0; j < G_N_ELEMENTS (of_findings); j++)
     gtk_widget_action_set_enabled (widget, of_findings[j], found && bench->n_conditions > 0);
   gtk_widget_action_set_enabled (widget, "win.moves", found);
+  gtk_widget_action_set_enabled (widget, "win.watch-again", self->watch_bar != NULL);
+  gtk_widget_action_set_enabled (widget, "win.watch-look", self->watch_bar != NULL);
 }
 
 /* GTK's own action of this name would have the window of keys made with every window. */
@@ -380,6 +382,9 @@ static const struct {
   { "win.kept", show_kept, GDK_KEY_o, GDK_CONTROL_MASK | GDK_SHIFT_MASK },
   { "win.import", import, GDK_KEY_i, GDK_CONTROL_MASK },
   { "win.import-here", import, GDK_KEY_i, GDK_CONTROL_MASK | GDK_SHIFT_MASK },
+  { "win.watch", sp_window_watch, GDK_KEY_w, GDK_CONTROL_MASK | GDK_SHIFT_MASK },
+  { "win.watch-again", sp_window_watch_again, GDK_KEY_r, GDK_CONTROL_MASK | GDK_SHIFT_MASK },
+  { "win.watch-look", sp_window_watch_look, GDK_KEY_t, GDK_CONTROL_MASK | GDK_SHIFT_MASK },
   { "win.spreadsheet", spreadsheet, GDK_KEY_e, GDK_CONTROL_MASK },
   { "win.spreadsheet-sweeps", spreadsheet, GDK_KEY_e, GDK_CONTROL_MASK | GDK_ALT_MASK },
   { "win.picture", picture, GDK_KEY_e, GDK_CONTROL_MASK | GDK_SHIFT_MASK },

@@ -18,6 +18,7 @@ struct _SpWindow {
       *menu_button, *report_button;
   SpToast *toast;
   GtkWidget *unsaved_bar, *unsaved_text, *kept_bar, *kept_text;
+  GtkWidget *watch_bar; /* NULL: no folder is watched */
   GMenuModel *menu, *report_menu;
   GMenu *recent; /* of the menu */
   char *copy;    /* what the bar says of a book that somebody has open; NULL: it is none, or was edited */
@@ -61,6 +62,12 @@ void sp_window_next_step (GtkWidget *window, const char *action, GVariant *nothi
 /* ---- window-recent.c ---- */
 
 void sp_window_open_menu (GtkMenuButton *button, gpointer window);
+
+/* ---- window-watch.c ---- */
+
+void sp_window_watch (GtkWidget *window, const char *action, GVariant *nothing); /* or stops */
+void sp_window_watch_again (GtkWidget *window, const char *action, GVariant *nothing);
+void sp_window_watch_look (GtkWidget *window, const char *action, GVariant *nothing);
 
 /* ---- window-report.c ---- */
 
