@@ -3,6 +3,7 @@
 
 #include <gdk-pixbuf/gdk-pixbuf.h>
 #include <glib/gi18n-lib.h>
+#include <string.h>
 
 #include "core/picture/picture.h"
 #include "core/quantity/error.h"
@@ -122,6 +123,15 @@ sp_picture_start (void)
 
 /* ---- to draw ---- */
 
+/* One that stands twice in a PDF is in the file once. */
+static void
+name_it (const SpPicture *picture, cairo_surface_t *surface)
+{
+  char *name = g_strdup (picture->sha256);
+  if (cairo_surface_set_mime_data (surface, CAIRO_MIME_TYPE_UNIQUE_ID, (const guint8 *) name, strlen (name), g_free, name))
+    g_free (name);
+}
+
 /* 0xAARRGGBB, colours times alpha, as cairo has them. */
 static void
 copy_pixels (GdkPixbuf *from, cairo_surface_t *to)
@@ -161,6 +171,7 @@ sp_picture_surface (const SpPicture *picture)
     copy_pixels (pixels, surface);
     cairo_surface_mark_dirty (surface);
   }
+  name_it (picture, surface);
   if (!is_png (&parts))
     pass_jpeg_on (picture, surface);
   return surface;
