@@ -127,7 +127,7 @@ on_files (GtkWidget *self, GListModel *files)
 static void
 on_add (SpPictures *self)
 {
-  sp_ask_files (GTK_WIDGET (self), _ ("Pictures"), "*.png *.jpg *.jpeg *.PNG *.JPG *.JPEG", on_files);
+  sp_ask_files (GTK_WIDGET (self), _ ("Pictures"), SP_PICTURE_PATTERN, on_files);
 }
 
 static gboolean
