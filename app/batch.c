@@ -4,6 +4,7 @@
 
 #include "core/quantity/clean.h"
 #include "core/quantity/error.h"
+#include "ui/picture/coder.h"
 #include "ui/words/words.h"
 
 #include <glib/gi18n.h>
@@ -249,6 +250,7 @@ main (int argc, char **argv)
   bindtextdomain (GETTEXT_PACKAGE, SP_LOCALE_FOLDER);
   bind_textdomain_codeset (GETTEXT_PACKAGE, "UTF-8");
   textdomain (GETTEXT_PACKAGE);
+  sp_picture_start ();
   int done = run (argv + (argc > 0 ? 1 : 0), &error);
   if (error) {
     g_autofree char *message = sp_clean (error->message);

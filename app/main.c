@@ -3,6 +3,7 @@
 #include <locale.h>
 
 #include "app/paths.h" /* made by Meson */
+#include "ui/picture/coder.h"
 #include "ui/window/shell/application.h"
 #include "ui/window/shell/window.h"
 
@@ -54,6 +55,7 @@ main (int argc, char **argv)
   bindtextdomain (GETTEXT_PACKAGE, SP_LOCALE_FOLDER);
   bind_textdomain_codeset (GETTEXT_PACKAGE, "UTF-8");
   textdomain (GETTEXT_PACKAGE);
+  sp_picture_start ();
   g_autoptr (SpApplication) application = sp_application_new (samples ());
   if (g_strcmp0 (g_getenv ("SPURPROOF_BENCH"), "frame") == 0)
     g_signal_connect (application, "window-added", G_CALLBACK (watch_frames), NULL);

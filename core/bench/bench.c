@@ -93,6 +93,7 @@ sp_radio_clear (SpRadio *radio)
 {
   sp_keys_free_texts (sp_radio_keys, radio);
   g_clear_pointer (&radio->fields, g_array_unref);
+  g_clear_pointer (&radio->pictures, g_array_unref);
   g_free (radio->name);
   g_free (radio->unknown);
 }
@@ -117,6 +118,8 @@ clear (gpointer data)
   g_clear_pointer (&bench->mask, sp_mask_unref);
   g_clear_pointer (&bench->unkeyed, sp_trace_unref);
   g_clear_pointer (&bench->document, sp_document_unref);
+  g_clear_pointer (&bench->letterhead, sp_picture_unref);
+  g_clear_pointer (&bench->pictures, g_array_unref);
   g_clear_pointer (&bench->sheet_warnings, g_ptr_array_unref);
   g_clear_pointer (&bench->warnings, g_ptr_array_unref);
 }
@@ -144,6 +147,7 @@ sp_resource_ref (SpResourceKind kind, gpointer resource)
   case SP_RESOURCE_MASK: return sp_mask_ref (resource);
   case SP_RESOURCE_TRACE: return sp_trace_ref (resource);
   case SP_RESOURCE_DOCUMENT: return sp_document_ref (resource);
+  case SP_RESOURCE_PICTURE: return sp_picture_ref (resource);
   case SP_RESOURCE_KINDS: break;
   }
   g_return_val_if_reached (NULL);
@@ -158,6 +162,7 @@ sp_resource_unref (SpResourceKind kind, gpointer resource)
   case SP_RESOURCE_MASK: sp_mask_unref (resource); return;
   case SP_RESOURCE_TRACE: sp_trace_unref (resource); return;
   case SP_RESOURCE_DOCUMENT: sp_document_unref (resource); return;
+  case SP_RESOURCE_PICTURE: sp_picture_unref (resource); return;
   case SP_RESOURCE_KINDS: break;
   }
   g_return_if_reached ();
@@ -238,6 +243,7 @@ sp_radio_copy (SpRadio *to, const SpRadio *from)
   sp_keys_copy_texts (sp_radio_keys, to);
   to->name = g_strdup (from->name);
   to->fields = from->fields ? g_array_ref (from->fields) : NULL;
+  to->pictures = from->pictures ? g_array_ref (from->pictures) : NULL;
   to->unknown = g_strdup (from->unknown);
 }
 
@@ -257,6 +263,8 @@ sp_bench_copy (const SpBench *bench, guint more)
   copy->mask = ref_mask (bench->mask);
   copy->unkeyed = bench->unkeyed ? sp_trace_ref (bench->unkeyed) : NULL;
   copy->document = bench->document ? sp_document_ref (bench->document) : NULL;
+  copy->letterhead = bench->letterhead ? sp_picture_ref (bench->letterhead) : NULL;
+  copy->pictures = bench->pictures ? g_array_ref (bench->pictures) : NULL;
   copy->radios = g_new0 (SpRadio, bench->n_radios + more);
   copy->conditions = g_new0 (SpCondition, bench->n_conditions + more);
   for (guint i = 0; i < bench->n_radios; i++)

@@ -8,6 +8,7 @@
 #include "core/bench/document.h"
 #include "core/chain/chain.h"
 #include "core/mask/mask.h"
+#include "core/picture/picture.h"
 #include "core/quantity/keyspec.h"
 #include "core/trace/trace.h"
 
@@ -44,6 +45,7 @@ typedef struct {
   double installed_day;      /* Julian day; NaN */
   double longest_key_down_s; /* how long it may be keyed at a time, "longest_key_down_s=30"; NaN. Bounds the sweeps that are advised */
   GArray *fields;            /* of SpNamedField, in the sheet's order; NULL: none */
+  GArray *pictures;          /* of SpCaptioned, "picture=FILE caption"; NULL: none. On its own papers only */
   char *unknown;             /* lines of keys that no reader asked for, kept; NULL. Likewise below */
 } SpRadio;
 
@@ -94,6 +96,8 @@ typedef struct {
   SpAnalyzer *analyzer;
   SpMask *mask;
   SpDocument *document;    /* what its report says besides; NULL */
+  SpPicture *letterhead;   /* over the first page of every paper; NULL */
+  GArray *pictures;        /* of SpCaptioned; NULL: none */
   SpModulation modulation; /* of conditions that do not say */
   SpDecisionRule decision_rule;
   double temperature_c;                     /* NaN */
@@ -112,13 +116,14 @@ typedef struct {
   char *sha256; /* of all that judging depends on, and of the names under which findings are given; not of paths, titles and notes */
 } SpBench;
 
-/* What a sheet names: an SpChain, SpAnalyzer, SpMask, SpTrace or SpDocument. */
+/* What a sheet names: an SpChain, SpAnalyzer, SpMask, SpTrace, SpDocument or SpPicture. */
 typedef enum {
   SP_RESOURCE_CHAIN,
   SP_RESOURCE_ANALYZER,
   SP_RESOURCE_MASK,
   SP_RESOURCE_TRACE,
   SP_RESOURCE_DOCUMENT,
+  SP_RESOURCE_PICTURE,
   SP_RESOURCE_KINDS
 } SpResourceKind;
 gpointer sp_resource_ref (SpResourceKind kind, gpointer resource);

@@ -15,19 +15,12 @@ const char *const sp_document_part_names[] = { "front",  "overlays", "conditions
                                                "method", "budget",   "files",      "pictures", NULL };
 const char *const sp_document_papers[] = { "not stated", "a4", "letter", "a5", NULL };
 
-/* ---- lines in a value of one line: "\n" ends one, "\\" is a backslash ---- */
-
 static void
 unfold (char **text)
 {
-  char *to = *text;
-  for (const char *p = *text; p && *p; p++)
-    if (p[0] == '\\' && (p[1] == 'n' || p[1] == '\\'))
-      *to++ = *++p == 'n' ? '\n' : '\\';
-    else
-      *to++ = *p;
-  if (to)
-    *to = '\0';
+  char *folded = *text;
+  *text = folded ? sp_unfold_lines (folded) : NULL;
+  g_free (folded);
 }
 
 /* ---- keys ---- */

@@ -9,13 +9,13 @@
 #include "core/quantity/hash.h"
 #include "core/trace/read/read.h"
 
-/* A state is a sheet with names of the form SHA256/NAME: the hash of a trace's, Touchstone file's or run's bytes, or of the text of a
+/* A state is a sheet with names of the form SHA256/NAME: the hash of a trace's, picture's, Touchstone file's or run's bytes, or of the text of a
  * chain, analyzer or mask with its kind before it. So every resource is stored once and verified when read. NAME is for the user. */
 
 #define SHA_LENGTH 64  /* room for SHA-256 in hexadecimal */
 #define NAME_BYTES 200 /* bounds what a file may be called */
 
-static const char *const kind_names[] = { "chain", "analyzer", "mask", "trace", "report" };
+static const char *const kind_names[] = { "chain", "analyzer", "mask", "trace", "report", "picture" };
 static const char built_in_mask[] = "built-in mask";
 
 /* ---- names ---- */
@@ -71,7 +71,7 @@ port_reference (G_GNUC_UNUSED gpointer data, const SpStageFile *file)
   return g_strconcat (file->sha256, "/", name, NULL);
 }
 
-/* The text that a resource is stored as; NULL for a trace. */
+/* The text that a resource is stored as; NULL for a trace and a picture, which are stored as their bytes. */
 static char *
 text_of (SpResourceKind kind, gconstpointer resource)
 {
@@ -95,15 +95,23 @@ name_of (SpResourceKind kind, gconstpointer resource)
   case SP_RESOURCE_ANALYZER: return sp_book_base_name (analyzer->file ? analyzer->file : analyzer->name);
   case SP_RESOURCE_MASK: return sp_book_base_name (mask->file ? mask->file : mask->name);
   case SP_RESOURCE_DOCUMENT: return sp_book_base_name (((const SpDocument *) resource)->file);
+  case SP_RESOURCE_PICTURE: return sp_book_base_name (((const SpPicture *) resource)->file);
   default: return sp_book_base_name (((const SpTrace *) resource)->file);
   }
+}
+
+/* Of what is stored as its bytes. */
+static const char *
+bytes_hash (SpResourceKind kind, gconstpointer resource)
+{
+  return kind == SP_RESOURCE_PICTURE ? ((const SpPicture *) resource)->sha256 : sp_trace_sha256 (resource);
 }
 
 char *
 sp_book_reference (SpResourceKind kind, gconstpointer resource)
 {
   g_autofree char *text = text_of (kind, resource), *name = name_of (kind, resource);
-  g_autofree char *hash = text ? hash_of (kind_of (kind, resource), text) : g_strdup (sp_trace_sha256 (resource));
+  g_autofree char *hash = text ? hash_of (kind_of (kind, resource), text) : g_strdup (bytes_hash (kind, resource));
   return g_strconcat (hash, "/", name, NULL);
 }
 
@@ -188,6 +196,8 @@ put_resource (gpointer data, SpResourceKind kind, gconstpointer resource)
   g_hash_table_insert (writer->done, (gpointer) resource, g_strdup (reference));
   if (text)
     put_text (writer, kind_of (kind, resource), text, sha256);
+  else if (kind == SP_RESOURCE_PICTURE)
+    put_raw (writer, ((const SpPicture *) resource)->file, ((const SpPicture *) resource)->bytes, sha256);
   else
     put_raw (writer, ((const SpTrace *) resource)->file, ((const SpTrace *) resource)->raw, sha256);
   const SpChain *chain = kind == SP_RESOURCE_CHAIN ? resource : NULL;
@@ -355,10 +365,13 @@ find_resource (gpointer data, SpResourceKind kind, const char *reference, const 
     return sp_resource_ref (kind, resource);
   if (!split (reference, &sha256, &name, error))
     return NULL;
-  if (kind != SP_RESOURCE_TRACE)
+  if (kind != SP_RESOURCE_TRACE && kind != SP_RESOURCE_PICTURE)
     return read_text_resource (reader, kind, sha256, name, error);
   GBytes *bytes = get_raw (reader, sha256, error);
-  return bytes ? sp_trace_read_bytes (bytes, name, options, error) : NULL;
+  if (!bytes)
+    return NULL;
+  return kind == SP_RESOURCE_PICTURE ? (gpointer) sp_picture_parse (bytes, name, error)
+                                     : (gpointer) sp_trace_read_bytes (bytes, name, options, error);
 }
 
 /* NULL: missing or changed. (transfer full) */

@@ -128,8 +128,9 @@ put_resource (gpointer data, SpResourceKind kind, gconstpointer resource)
   gboolean is_new;
   if (kind == SP_RESOURCE_MASK && is_known_mask (resource))
     return g_strdup (((const SpMask *) resource)->name);
-  if (kind == SP_RESOURCE_TRACE) {
-    g_autofree char *file = put_bytes (unpacker, reference, ((const SpTrace *) resource)->raw);
+  if (kind == SP_RESOURCE_TRACE || kind == SP_RESOURCE_PICTURE) {
+    GBytes *bytes = kind == SP_RESOURCE_TRACE ? ((const SpTrace *) resource)->raw : ((const SpPicture *) resource)->bytes;
+    g_autofree char *file = put_bytes (unpacker, reference, bytes);
     return g_build_filename ("raw", file, NULL);
   }
   const char *name = number (unpacker, reference, &is_new);

@@ -30,6 +30,28 @@ beginning (const char *text, guint characters)
 }
 
 char *
+sp_unfold_lines (const char *value)
+{
+  char *lines = g_strdup (value), *to = lines;
+  for (const char *p = value; *p; p++)
+    if (p[0] == '\\' && (p[1] == 'n' || p[1] == '\\'))
+      *to++ = *++p == 'n' ? '\n' : '\\';
+    else
+      *to++ = *p;
+  *to = '\0';
+  return lines;
+}
+
+char *
+sp_fold_lines (const char *lines)
+{
+  GString *value = g_string_new (lines);
+  g_string_replace (value, "\\", "\\\\", 0);
+  g_string_replace (value, "\n", "\\n", 0);
+  return g_string_free (value, FALSE);
+}
+
+char *
 sp_excerpt (const char *text)
 {
   return beginning (text, EXCERPT_CHARACTERS);

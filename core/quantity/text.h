@@ -41,6 +41,10 @@ char *sp_unescape (const char *text);
 /* The reverse: `? & ; # %`, double quotes, brackets, blanks, control characters and what is not UTF-8 are written as %XX, so that it always comes back. (transfer full) */
 char *sp_escape (const char *text);
 
+/* Lines in a value of one line: `\n` ends one, `\\` is a backslash. (transfer full) */
+char *sp_unfold_lines (const char *value);
+char *sp_fold_lines (const char *lines);
+
 /* What stands in a file, for a message: at most 40 characters, cleaned. (transfer full) */
 char *sp_excerpt (const char *text);
 /* The same of a file that is none of ours, and may be anything: enough to know it by. At most 8 characters. (transfer full) */

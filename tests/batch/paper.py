@@ -148,6 +148,51 @@ class Paper(batch_case.Bench):
         self.assertEqual([name for name in NAMES if not any(name in one for one in spoken)], [])
         self.assertEqual([one for one in spoken if not one], [])
 
+    def test_pictures(self):
+        """Of the bench and of two radios: on the report with their captions, a radio's own on its slip and on no other, coded as they were kept."""
+        place = lambda name: os.path.join(self.folder, name)
+        for name, colour in (("shed.jpg", "green"), ("label.jpg", "navy"), ("dent.jpg", "maroon"), ("head.png", "teal")):
+            subprocess.run(["convert", "-size", "640x480" if name != "head.png" else "600x90", f"gradient:{colour}-white", place(name)], check=True)
+        with open(place("label.jpg"), "r+b") as file:
+            whole = file.read()
+            file.seek(0)
+            file.write(whole[:2] + b"\xff\xfe\x00\x11N 47 12 33 E 8." + whole[2:])  # a comment, which holds a place
+        keys = {"[bench]\n": "[bench]\nletterhead=head.png\npicture=shed.jpg The long bench in Zumberhall\n",
+                "[radio Abbermoor]\n": "[radio Abbermoor]\npicture=label.jpg The label beneath the knob\n",
+                "[radio Brisketh]\n": "[radio Brisketh]\npicture=dent.jpg A dented corner\npicture.2=label.jpg\n"}
+        with open(self.sheet, encoding="utf-8") as file:
+            text = file.read()
+        for heading, more in keys.items():
+            text = text.replace(heading, more)
+        with open(place("pictures.sheet"), "w", encoding="utf-8") as file:
+            file.write(text)
+        reports, captions = {}, ("The long bench in Zumberhall", "The label beneath the knob", "A dented corner", "A picture of Brisketh")
+        for name, options, held, pictures in (("club.pdf", (), captions, ["image", "jpeg", "jpeg", "jpeg", "jpeg"]),
+                                              ("club.html", (), captions, 5),
+                                              ("one.pdf", ("--slip", "--radio", "Abbermoor"), captions[1:2], ["image", "jpeg"]),
+                                              ("one.html", ("--slip", "--radio", "Abbermoor"), captions[1:2], 2),
+                                              ("none.pdf", ("--slip", "--radio", "Corvandel"), (), ["image"])):
+            self.good("report", place("pictures.sheet"), *options, "-o", place(name))
+            with open(place(name), "rb") as file:
+                reports[name] = file.read()
+            self.assertNotIn(b"N 47 12 33", reports[name])
+            if name.endswith(".pdf"):
+                listed = subprocess.run(["pdfimages", "-list", place(name)], capture_output=True, text=True, check=True).stdout.splitlines()[2:]
+                self.assertEqual(sorted(line.split()[8] for line in listed if line.split()[2] == "image"), pictures, name)
+                said = plain(pdf_text(place(name))) + " ".join(alternatives(place(name)))
+            else:
+                said = reports[name].decode()
+                self.assertEqual(said.count("src=\"data:image/"), pictures)
+                self.assertEqual(Page(said).wrong, [])
+            self.assertEqual([caption for caption in captions if caption in said], list(held), name)
+        self.assertLess(len(reports["one.pdf"]), 200_000)
+        self.assertEqual((pdf_info(place("none.pdf"))["Pages"].strip(), pdf_info(place("one.pdf"))["Pages"].strip()), ("1", "2"))
+        judged = self.load("judge", place("pictures.sheet"))
+        self.assertEqual([(one["radio"], one["name"], one["caption"]) for one in judged["pictures"]],
+                         [(None, "shed.jpg", captions[0]), ("Abbermoor", "label.jpg", captions[1]), ("Brisketh", "dent.jpg", captions[2]),
+                          ("Brisketh", "label.jpg", None)])
+        self.assertEqual(judged["pictures"][1]["sha256"], judged["pictures"][3]["sha256"])
+
     def test_one_radio_alone(self):
         path = os.path.join(self.folder, "one.pdf")
         self.good("report", self.sheet, "--radio", "Corvandel", "-o", path)

@@ -34,6 +34,7 @@ find_resource (gpointer data, SpResourceKind kind, const char *name, const SpTra
          : kind == SP_RESOURCE_ANALYZER ? resource_of (kind, analyzer)
          : kind == SP_RESOURCE_MASK     ? resource_of (kind, mask)
          : kind == SP_RESOURCE_DOCUMENT ? (gpointer) sp_document_new ()
+         : kind == SP_RESOURCE_PICTURE  ? fuzz_picture ()
                                         : sp_resource_ref (SP_RESOURCE_TRACE, keyed);
 }
 

@@ -61,6 +61,8 @@ find_resource (gpointer data, SpResourceKind kind, const char *name, const SpTra
     return NULL;
   if (kind == SP_RESOURCE_DOCUMENT)
     return sp_document_new ();
+  if (kind == SP_RESOURCE_PICTURE)
+    return fuzz_picture ();
   return kind == SP_RESOURCE_TRACE ? (gpointer) sp_trace_read_bytes (raw[which], beside, options, error)
                                    : sp_resource_ref (kind, made[kind][which]);
 }
@@ -77,7 +79,7 @@ static char *
 name_of (gpointer data, SpResourceKind kind, gconstpointer resource)
 {
   (void) data;
-  if (kind == SP_RESOURCE_DOCUMENT)
+  if (kind == SP_RESOURCE_DOCUMENT || kind == SP_RESOURCE_PICTURE)
     return g_strdup ("0");
   for (guint i = 0; i < KINDS; i++)
     if (kind == SP_RESOURCE_TRACE ? ((const SpTrace *) resource)->raw == raw[i] : resource == made[kind][i])

@@ -11,8 +11,9 @@
 #include "ui/window/widgets/dialog.h"
 
 /* Keys that no form of entries edits: they have widgets of their own, or a page. */
-static const char *const elsewhere[] = { "chain",         "analyzer",   "mask",   "keyed",  "unkeyed", "step",  "step_chain", "notched",
-                                         "notched_chain", "superseded", "stages", "points", "run",     "field", "document",   NULL };
+static const char *const elsewhere[] = { "chain",      "analyzer", "mask",          "keyed",      "unkeyed", "step",
+                                         "step_chain", "notched",  "notched_chain", "superseded", "stages",  "points",
+                                         "run",        "field",    "document",      "letterhead", "picture", NULL };
 
 static void
 open_page (void)
@@ -142,6 +143,18 @@ START_TEST (named_fields)
 }
 END_TEST
 
+/* A text of several lines counts when it is left. */
+static void
+type_lines (SpFormFields *form, const char *key, const char *text)
+{
+  GtkWidget *view = sp_fields_widget (form, key);
+  ck_assert (GTK_IS_TEXT_VIEW (view));
+  gtk_widget_grab_focus (view);
+  gtk_text_buffer_set_text (gtk_text_view_get_buffer (GTK_TEXT_VIEW (view)), text, -1);
+  gtk_window_set_focus (GTK_WINDOW (gtk_widget_get_root (view)), NULL);
+  settle ();
+}
+
 /* Each word is an edit of its own; the remark is the chosen radio's, and goes with its group. */
 START_TEST (words_of_the_paper)
 {
@@ -151,16 +164,16 @@ START_TEST (words_of_the_paper)
   expect_all (dialog, 1, 2, sp_remark_keys);
   type_into (dialog->forms->pdata[0], "title", "An evening");
   type_into (dialog->forms->pdata[0], "parts", "front; files");
-  type_into (dialog->forms->pdata[1], "text", "Its lid was open.\\nTwice.");
+  type_lines (dialog->forms->pdata[1], "text", "Its lid was open.\nTwice; a back\\slash.");
   const SpBench *bench = sp_session_bench (session);
   const char *radio = bench->radios[bench->conditions[dialog->condition].radio].name;
   ck_assert (bench->document && bench->document->parts->len == 2);
   ck_assert_str_eq (bench->document->title, "An evening");
-  ck_assert_str_eq (sp_document_remark (bench->document, radio), "Its lid was open.\nTwice.");
+  ck_assert_str_eq (sp_document_remark (bench->document, radio), "Its lid was open.\nTwice; a back\\slash.");
   type_into (dialog->forms->pdata[0], "parts", "verse");
   ck_assert_ptr_nonnull (find (GTK_WIDGET (dialog), is_label, "found “verse”; expected some of front"));
   ck_assert_uint_eq (sp_session_bench (session)->document->parts->len, 2);
-  type_into (dialog->forms->pdata[1], "text", "");
+  type_lines (dialog->forms->pdata[1], "text", "");
   ck_assert_uint_eq (sp_session_bench (session)->document->remarks->len, 0);
   for (guint i = 0; i < 4; i++)
     sp_session_undo (session);

@@ -199,6 +199,7 @@ wide_gap (const SpPaperBlock *block, const SpPaperBlock *before)
   case SP_BLOCK_NAME: return 18;
   case SP_BLOCK_RULE: return 8;
   case SP_BLOCK_COLUMNS: return before && before->kind == SP_BLOCK_RULE ? 5 : 11;
+  case SP_BLOCK_PICTURE:
   case SP_BLOCK_FIGURES: return 9;
   case SP_BLOCK_TABLE: return 10;
   default: return 6;
@@ -222,6 +223,7 @@ lay_block (Layouter *layouter, const SpPaperBlock *block, double width, Piece *p
   case SP_BLOCK_VERDICT: lay_verdict (layouter, block, width, piece); break;
   case SP_BLOCK_TALLY: lay_tally (layouter, block, width, piece); break;
   case SP_BLOCK_TABLE: lay_table (layouter, block->table, width, 0, INFINITY, &next, piece); break;
+  case SP_BLOCK_PICTURE: lay_picture (layouter, block, width, piece); break;
   case SP_BLOCK_FIGURES: lay_figures (layouter, block, width, piece); break;
   case SP_BLOCK_COLUMNS: lay_columns (layouter, block, width, piece); break;
   case SP_BLOCK_RULE: piece_line (piece, 0, 0, width, 0, 0.25); break;

@@ -101,6 +101,7 @@ draw_item (cairo_t *cr, const SpFindings *findings, const Item *item)
     cairo_fill (cr);
     break;
   case ITEM_FIGURE: draw_figure (cr, findings, item); break;
+  case ITEM_PICTURE: draw_picture (cr, item); break;
   }
   cairo_restore (cr);
 }

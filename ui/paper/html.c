@@ -35,7 +35,7 @@ static const char style[]
       ".4em;vertical-align:top}"
       "tbody tr{border-bottom:1px solid #ccc}.n{text-align:right;white-space:nowrap}"
       ".columns,.figures{display:flex;gap:1.2em;flex-wrap:wrap}.columns>div{flex:1 1 14em}.figures>div{flex:1 1 20em;max-width:100%}"
-      "figure{margin:1em 0}figure svg{max-width:100%;height:auto}hr{border:0;border-top:1px solid #000}"
+      "figure{margin:1em 0}figure svg,figure img{max-width:100%;height:auto}hr{border:0;border-top:1px solid #000}"
       ".title{border:2px solid #000;display:grid;grid-template-columns:repeat(auto-fit,minmax(13em,1fr));margin-top:1.5em}"
       ".title dl{display:block;margin:0;border:1px solid #000;padding:.2em .4em}"
       "@page{size:A4;margin:15mm 20mm}@media print{body{margin:0;max-width:none;padding:0;font-size:9pt}section{break-before:page}"
@@ -133,6 +133,25 @@ add_figures (Html *html, const SpPaperBlock *block)
     g_string_append (html->out, "</div>\n");
   }
   g_string_append (html->out, "</div>");
+  if (block->runs->len) {
+    g_string_append (html->out, "<figcaption>");
+    add_runs (html, block->runs);
+    g_string_append (html->out, "</figcaption>");
+  }
+  g_string_append (html->out, "</figure>\n");
+}
+
+/* The file itself stands in the page: nothing is fetched. */
+static void
+add_picture (Html *html, const SpPaperBlock *block)
+{
+  gsize length = 0;
+  const guint8 *bytes = g_bytes_get_data (block->picture->bytes, &length);
+  g_autofree char *coded = g_base64_encode (bytes, length);
+  g_string_append (html->out, "<figure>");
+  element (html, "<img alt=\"", block->text, "\"");
+  g_string_append_printf (html->out, " width=\"%d\" height=\"%d\" style=\"max-height:%.0fpt;width:auto\" src=\"data:%s;base64,%s\">",
+                          block->picture->width, block->picture->height, block->best, block->picture->mime, coded);
   if (block->runs->len) {
     g_string_append (html->out, "<figcaption>");
     add_runs (html, block->runs);
@@ -272,6 +291,7 @@ add_block (Html *html, const SpPaperBlock *block)
   case SP_BLOCK_VERDICT: add_verdict (html, block); break;
   case SP_BLOCK_TALLY: add_tally (html, block); break;
   case SP_BLOCK_TABLE: add_table (html, block->table); break;
+  case SP_BLOCK_PICTURE: add_picture (html, block); break;
   case SP_BLOCK_FIGURES: add_figures (html, block); break;
   case SP_BLOCK_COLUMNS: add_columns (html, block); break;
   case SP_BLOCK_RULE: g_string_append (html->out, "<hr>\n"); break;

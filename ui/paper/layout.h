@@ -34,7 +34,7 @@ typedef struct {
 #define FIGURE_LOGARITHMIC 1000 /* from end to end, as a ratio: harmonics read best on a linear axis (common practice) */
 #define FREE_AXES ((FigureAxes){ NAN, NAN, NAN, NAN, NAN, FALSE })
 
-typedef enum { ITEM_TEXT, ITEM_LINE, ITEM_VERDICT, ITEM_ORIGIN, ITEM_ROOM, ITEM_SHARE, ITEM_FIGURE } ItemKind;
+typedef enum { ITEM_TEXT, ITEM_LINE, ITEM_VERDICT, ITEM_ORIGIN, ITEM_ROOM, ITEM_SHARE, ITEM_FIGURE, ITEM_PICTURE } ItemKind;
 
 typedef struct {
   ItemKind kind;
@@ -50,6 +50,8 @@ typedef struct {
   const SpPaperBlock *among; /* FIGURE: of the figures it stands with */
   double row_height;         /* FIGURE: with its title */
   FigureAxes axes;           /* FIGURE: shared with its row */
+  const SpPicture *picture;  /* PICTURE: its block has it */
+  const char *alt;           /* PICTURE: likewise */
   const char *tag;           /* structure in a PDF; NULL: an artifact */
   guint table, row;          /* cells: of which table and row, from 1; 0: of none */
   char *link;
@@ -149,6 +151,10 @@ void share_rows (const SpFindings *findings, GArray *items);
 /* Levels of all charts among these, and room at their right; two at least, else `axes` stays as it is. */
 void share_levels (const SpFindings *findings, const GPtrArray *figures, double width, double height, FigureAxes *axes);
 double small_charts_height (guint n, double width); /* of SP_FIGURE_SMALL */
+
+/* pictures.c */
+void lay_picture (Layouter *layouter, const SpPaperBlock *block, double width, Piece *piece);
+void draw_picture (cairo_t *cr, const Item *item);
 
 /* draw.c */
 void draw_item (cairo_t *cr, const SpFindings *findings, const Item *item);

@@ -407,7 +407,7 @@ sp_pages_boxes (const SpPages *pages, guint *n)
     for (guint k = 0; k < page->items->len; k++) {
       const Item *item = &g_array_index (page->items, Item, k);
       SpPageBox box = { i, item->rect, item->layout ? pango_layout_get_text (item->layout) : "" };
-      if (item->kind == ITEM_FIGURE || (item->kind == ITEM_TEXT && *box.text))
+      if (item->kind == ITEM_FIGURE || item->kind == ITEM_PICTURE || (item->kind == ITEM_TEXT && *box.text))
         g_array_append_val (boxes, box);
     }
   }
@@ -421,9 +421,13 @@ sp_pages_alts (const SpPages *pages)
   GPtrArray *alts = g_ptr_array_new_with_free_func (g_free);
   for (guint i = 0; i < pages->pages->len; i++) {
     const Page *page = g_ptr_array_index (pages->pages, i);
-    for (guint k = 0; k < page->items->len; k++)
-      if (g_array_index (page->items, Item, k).kind == ITEM_FIGURE)
-        g_ptr_array_add (alts, figure_alt (pages->findings, g_array_index (page->items, Item, k).figure));
+    for (guint k = 0; k < page->items->len; k++) {
+      const Item *item = &g_array_index (page->items, Item, k);
+      if (item->kind == ITEM_FIGURE)
+        g_ptr_array_add (alts, figure_alt (pages->findings, item->figure));
+      else if (item->kind == ITEM_PICTURE)
+        g_ptr_array_add (alts, g_strdup (item->alt));
+    }
   }
   return alts;
 }

@@ -49,6 +49,7 @@ first_name (SpResourceKind kind, gconstpointer resource)
   case SP_RESOURCE_MASK: return mask->file ? mask->file : mask->name;
   case SP_RESOURCE_TRACE: return ((const SpTrace *) resource)->file;
   case SP_RESOURCE_DOCUMENT: return ((const SpDocument *) resource)->file;
+  case SP_RESOURCE_PICTURE: return ((const SpPicture *) resource)->file;
   case SP_RESOURCE_KINDS: break;
   }
   g_return_val_if_reached (NULL);

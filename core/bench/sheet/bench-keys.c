@@ -199,6 +199,7 @@ static const char *const meter_uses[] = { "anchor", "check", NULL };
 #define CONDITION(member) G_STRUCT_OFFSET (SpCondition, member)
 #define RESOURCE(kind) .format = GINT_TO_POINTER (kind), .read = sp_sheet_read_resource, .write = sp_sheet_write_resource
 #define FIELDS .named = TRUE, .not_hashed = TRUE, .read = sp_sheet_read_fields, .write = sp_sheet_write_fields
+#define PICTURES .not_hashed = TRUE, .read = sp_sheet_read_pictures, .write = sp_sheet_write_pictures
 #define DEGREES_C "\302\260C"
 
 /* by hand: a table that reads by its columns */
@@ -223,6 +224,8 @@ const SpKeySpec sp_bench_keys[] = {
   { "check_after_dbm",     SP_KEY_NUMBER,    BENCH (check_after_dbm), "dBm", -200, 100, NAN },
   { "pads_at_hand",        SP_KEY_LIST,      BENCH (pads), "dB, W", 1e-6, 1e6, .read = read_pads, .write = write_pads },
   { "document",            SP_KEY_FILE,      BENCH (document), .not_hashed = TRUE, RESOURCE (SP_RESOURCE_DOCUMENT) },
+  { "letterhead",          SP_KEY_FILE,      BENCH (letterhead), .not_hashed = TRUE, RESOURCE (SP_RESOURCE_PICTURE) },
+  { "picture",             SP_KEY_FILES,     BENCH (pictures), PICTURES },
   { NULL }
 };
 
@@ -233,6 +236,7 @@ const SpKeySpec sp_radio_keys[] = {
   { "longest_key_down_s",  SP_KEY_POSITIVE,  RADIO (longest_key_down_s), "s", 0, KEY_DOWN_MOST_S, NAN },
   { "note",                SP_KEY_TEXT,      RADIO (note), .not_hashed = TRUE },
   { "field",               SP_KEY_LIST,      RADIO (fields), FIELDS },
+  { "picture",             SP_KEY_FILES,     RADIO (pictures), PICTURES },
   { NULL }
 };
 

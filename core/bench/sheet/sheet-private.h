@@ -15,7 +15,7 @@ typedef struct {
   GHashTable *known[SP_RESOURCE_KINDS]; /* name (and options) -> resource */
 } SpSheet;
 
-/* The resource that a key names; NULL with *good TRUE where the key is absent. (transfer full) */
+/* The resource that a key names, of a picture up to the first blank; NULL with *good TRUE where the key is absent. (transfer full) */
 gpointer sp_sheet_resource (SpSheet *sheet, SpGroup *group, const char *name, SpResourceKind kind, gboolean *good, GError **error);
 /* A trace by `FILE?options`, `offset` characters into the key's value. (transfer full) */
 SpTrace *sp_sheet_trace (SpSheet *sheet, SpGroup *group, const SpKey *key, guint offset, const char *reference, GError **error);
@@ -47,6 +47,10 @@ void sp_sheet_write_sweeps (const SpKeySpec *spec, GString *text, gconstpointer 
 /* fields.c: likewise "field.NAME" of a radio or a condition. In a radio's own group they are the radio's. */
 gboolean sp_sheet_read_fields (const SpKeySpec *spec, SpKeyFile *file, SpGroup *group, gpointer object, gpointer context, GError **error);
 void sp_sheet_write_fields (const SpKeySpec *spec, GString *text, gconstpointer object, gconstpointer context);
+
+/* pictures.c: likewise the pictures of the bench or of a radio. */
+gboolean sp_sheet_read_pictures (const SpKeySpec *spec, SpKeyFile *file, SpGroup *group, gpointer object, gpointer context, GError **error);
+void sp_sheet_write_pictures (const SpKeySpec *spec, GString *text, gconstpointer object, gconstpointer context);
 
 /* sheet-warn.c: keys that nobody asked for, and what its keys say against each other, into the sheet's own warnings. */
 void sp_sheet_warn (SpSheet *sheet);

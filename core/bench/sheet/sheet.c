@@ -24,6 +24,7 @@ read_resource (SpSheet *sheet, SpResourceKind kind, const char *name, const SpTr
   case SP_RESOURCE_MASK: return sp_mask_load (g_strv_contains (sp_mask_names (), name) ? name : path, error);
   case SP_RESOURCE_TRACE: return sp_trace_read_hashed (path, options, error);
   case SP_RESOURCE_DOCUMENT: return sp_document_read (path, error);
+  case SP_RESOURCE_PICTURE: return sp_picture_read (path, error);
   case SP_RESOURCE_KINDS: break;
   }
   g_return_val_if_reached (NULL);
@@ -60,7 +61,8 @@ sp_sheet_resource (SpSheet *sheet, SpGroup *group, const char *name, SpResourceK
     *good = sp_key_fail (sheet->file, group, key, 0, error, _ ("nothing stands here; expected a file's name, or no such key"));
     return NULL;
   }
-  g_autofree char *decoded = sp_unescape (key->value);
+  gsize length = kind == SP_RESOURCE_PICTURE ? strcspn (key->value, " \t") : strlen (key->value); /* a caption stands behind it */
+  g_autofree char *written = g_strndup (key->value, length), *decoded = sp_unescape (written);
   gpointer resource = resource_once (sheet, kind, decoded, decoded, NULL, &cause);
   *good = resource || fail_behind (sheet, group, key, 0, cause, error);
   return resource;
@@ -320,9 +322,9 @@ read_sheet (SpSheet *sheet, GError **error)
 SpBench *
 sp_bench_parse (SpKeyFile *file, const SpResources *resources, GError **error)
 {
-  static const GDestroyNotify unref[] = { (GDestroyNotify) sp_chain_unref, (GDestroyNotify) sp_analyzer_unref,
-                                          (GDestroyNotify) sp_mask_unref, (GDestroyNotify) sp_trace_unref,
-                                          (GDestroyNotify) sp_document_unref };
+  static const GDestroyNotify unref[] = { (GDestroyNotify) sp_chain_unref,    (GDestroyNotify) sp_analyzer_unref,
+                                          (GDestroyNotify) sp_mask_unref,     (GDestroyNotify) sp_trace_unref,
+                                          (GDestroyNotify) sp_document_unref, (GDestroyNotify) sp_picture_unref };
   g_autoptr (SpBench) bench = sp_bench_new (MIN (sp_key_file_n_groups (file), SP_SHEET_GROUPS_MAX));
   SpSheet sheet = { file, bench, resources, { NULL } };
   for (guint kind = 0; kind < SP_RESOURCE_KINDS; kind++)

@@ -9,7 +9,7 @@
 SpBench *sp_bench_read (const char *path, GError **error);
 
 /* Where the resources come from that a sheet names, where not from files beside it: `find` gives the one called `name` (decoded; a trace also by its
- * options, else NULL), a new reference to an SpChain, SpAnalyzer, SpMask, SpTrace or SpDocument by `kind`; NULL and an error. Asked once for each name. */
+ * options, else NULL), a new reference to an SpChain, SpAnalyzer, SpMask, SpTrace, SpDocument or SpPicture by `kind`; NULL and an error. Asked once for each name. */
 typedef struct {
   gpointer (*find) (gpointer data, SpResourceKind kind, const char *name, const SpTraceOptions *options, GError **error);
   gpointer data;

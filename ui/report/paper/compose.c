@@ -125,7 +125,7 @@ paper_add (GPtrArray *blocks, SpBlockKind kind)
   SpPaperBlock *block = g_new0 (SpPaperBlock, 1);
   block->kind = kind;
   g_ptr_array_add (blocks, block);
-  if (kind == SP_BLOCK_PARAGRAPH || kind == SP_BLOCK_VERDICT || kind == SP_BLOCK_FIGURES) {
+  if (kind == SP_BLOCK_PARAGRAPH || kind == SP_BLOCK_VERDICT || kind == SP_BLOCK_FIGURES || kind == SP_BLOCK_PICTURE) {
     block->runs = g_array_new (FALSE, TRUE, sizeof (SpTextRun));
     g_array_set_clear_func (block->runs, clear_run);
   }

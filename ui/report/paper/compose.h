@@ -15,6 +15,10 @@ void paper_run (SpPaperBlock *block, const char *text, gboolean strong);
 void paper_fact (SpPaperBlock *block, guint row, double share, const char *label, char *value);
 /* What somebody wrote for the paper: a paragraph a line; `strong` before the first; `text` NULL: none. */
 void paper_words (GPtrArray *blocks, const char *strong, const char *text);
+/* pictures.c: the bench's letterhead, if it has one; pictures of `what`, two abreast; a page of a radio's (-1: of the bench's and of all radios'). */
+void paper_letterhead (GPtrArray *blocks, const SpBench *bench);
+void paper_pictures (GPtrArray *blocks, const GArray *pictures, const char *what);
+void paper_pictures_page (GPtrArray *blocks, const SpFindings *findings, int radio);
 /* What somebody wrote beside a radio and beside one of its conditions (NULL: none), behind the facts; what is long stands in a paragraph below. */
 void paper_fields (GPtrArray *blocks, SpPaperBlock *name, const SpRadio *radio, const SpCondition *condition);
 /* Those of one condition of several, in a paragraph that begins with its name. */

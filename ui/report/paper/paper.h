@@ -95,6 +95,7 @@ typedef enum {
   SP_BLOCK_VERDICT,
   SP_BLOCK_TALLY,
   SP_BLOCK_TABLE,
+  SP_BLOCK_PICTURE, /* a photograph, a letterhead */
   SP_BLOCK_FIGURES, /* side by side, on one scale, with one caption */
   SP_BLOCK_COLUMNS, /* lists of blocks side by side */
   SP_BLOCK_RULE,
@@ -110,17 +111,18 @@ typedef struct {
 
 typedef struct {
   SpBlockKind kind;
-  char *text;   /* NAME, HEADING; PAGE: the head at the right, the line of the outline */
+  char *text;   /* NAME, HEADING; PAGE: the head at the right, the line of the outline; PICTURE: what it shows, to who cannot see it */
   char *aside;  /* NAME, HEADING: smaller, behind it; NULL */
   char *anchor; /* PAGE: what links lead to; NULL */
   SpPaperRole role;
-  SpTextRuns *runs; /* PARAGRAPH, VERDICT */
+  SpTextRuns *runs;         /* PARAGRAPH, VERDICT; FIGURES, PICTURE: what is said of it */
+  const SpPicture *picture; /* PICTURE: the bench's, which the findings have */
   SpVerdict verdict;
   GArray *facts;       /* NAME, TITLE, TALLY: of SpFact */
   SpPaperTable *table; /* TABLE */
   GPtrArray *figures;  /* FIGURES: of SpPaperFigure* */
   guint abreast;       /* FIGURES: so many in a row at most */
-  double least, best;  /* FIGURES: height of a row in points, on A4 */
+  double least, best;  /* FIGURES: height of a row in points, on A4; PICTURE: best, the most */
   GPtrArray *columns;  /* COLUMNS: of GPtrArray* of SpPaperBlock* */
   gboolean keep;       /* with the next block */
 } SpPaperBlock;

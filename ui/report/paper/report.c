@@ -296,6 +296,7 @@ add_front (Report *report)
 {
   const SpDocument *document = report->radio < 0 ? report->document : NULL;
   gboolean whole = has (report, SP_DOCUMENT_FRONT);
+  paper_letterhead (report->blocks, report->findings->bench);
   add_title (report);
   add_unsafe (report);
   paper_words (report->blocks, NULL, document ? document->introduction : NULL);
@@ -403,7 +404,8 @@ add_part (Report *report, SpDocumentPart part)
     paper_page (report->blocks, _ ("How it was measured"), "method");
     add_method (report);
     break;
-  default: return; /* the front is there; whose an emission is stands with its condition; no pictures are kept */
+  case SP_DOCUMENT_PICTURES: paper_pictures_page (report->blocks, report->findings, report->radio); break;
+  default: return; /* the front is there; whose an emission is stands with its condition */
   }
   report->open = FALSE;
 }
@@ -411,9 +413,9 @@ add_part (Report *report, SpDocumentPart part)
 SpPaper *
 sp_paper_report (const SpFindings *findings, int radio)
 {
-  static const SpDocumentPart all[] = { SP_DOCUMENT_FRONT,  SP_DOCUMENT_METHOD,     SP_DOCUMENT_CONDITIONS,
-                                        SP_DOCUMENT_WHOSE,  SP_DOCUMENT_COMPARISON, SP_DOCUMENT_OVERLAYS,
-                                        SP_DOCUMENT_BUDGET, SP_DOCUMENT_CHAIN,      SP_DOCUMENT_FILES };
+  static const SpDocumentPart all[] = { SP_DOCUMENT_FRONT,      SP_DOCUMENT_METHOD,   SP_DOCUMENT_CONDITIONS, SP_DOCUMENT_WHOSE,
+                                        SP_DOCUMENT_COMPARISON, SP_DOCUMENT_OVERLAYS, SP_DOCUMENT_BUDGET,     SP_DOCUMENT_CHAIN,
+                                        SP_DOCUMENT_PICTURES,   SP_DOCUMENT_FILES };
   SpPaper *paper = paper_new (findings);
   const SpDocument *document = findings->bench->document;
   const GArray *chosen = document ? document->parts : NULL;

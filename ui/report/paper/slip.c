@@ -344,6 +344,7 @@ sp_paper_slip (const SpFindings *findings, guint radio, SpPaperSize size)
   Slip slip = { findings, radio, size, 0, NULL, sp_compare (findings), paper->blocks, 0 };
   gather (&slip);
   describe (paper, &slip);
+  paper_letterhead (slip.blocks, findings->bench);
   add_head (&slip);
   add_unsafe (&slip);
   add_verdicts (&slip);
@@ -359,6 +360,7 @@ sp_paper_slip (const SpFindings *findings, guint radio, SpPaperSize size)
     paper_page (slip.blocks, _ ("Charts"), "charts");
     add_charts (&slip);
   }
+  paper_pictures_page (slip.blocks, findings, (int) radio);
   g_free (slip.conditions);
   sp_comparison_unref (slip.comparison);
   return paper;

@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "ui/window/dialogs/mask-form.h"
+#include "ui/window/dialogs/pictures.h"
 #include "ui/window/import/import-item.h"
 #include "ui/window/session/reading.h"
 #include "ui/window/widgets/ask-file.h"
@@ -56,6 +57,7 @@ struct _SpBenchDialog {
   /* of the template */
   SpFormFields *about, *judging, *check, *means;
   SpMaskForm *mask;
+  SpPictures *pictures;
   GtkWidget *mask_choose, *unkeyed_name, *unkeyed_choose, *unkeyed_remove;
 };
 
@@ -180,6 +182,7 @@ follow (SpDialog *dialog)
   const SpTrace *unkeyed = sp_session_bench (dialog->session)->unkeyed;
   g_autofree char *name = unkeyed ? g_path_get_basename (unkeyed->file) : NULL;
   sp_mask_form_follow (self->mask);
+  sp_pictures_follow (self->pictures);
   gtk_label_set_text (GTK_LABEL (self->unkeyed_name), self->reading ? _ ("being read\xe2\x80\xa6") : name ? name : _ ("none"));
   gtk_widget_set_sensitive (self->unkeyed_choose, !self->reading);
   gtk_widget_set_sensitive (self->unkeyed_remove, unkeyed != NULL);
@@ -209,9 +212,10 @@ sp_bench_dialog_class_init (SpBenchDialogClass *klass)
   SP_DIALOG_CLASS (klass)->follow = follow;
   g_type_ensure (SP_TYPE_FIELDS);
   g_type_ensure (SP_TYPE_MASK_FORM);
+  g_type_ensure (SP_TYPE_PICTURES);
   gtk_widget_class_set_template_from_resource (widget, "/spurproof/pages/bench-dialog.ui");
 #define PART(name) gtk_widget_class_bind_template_child (widget, SpBenchDialog, name)
-  PART (about), PART (judging), PART (check), PART (means), PART (mask), PART (mask_choose);
+  PART (about), PART (judging), PART (check), PART (means), PART (mask), PART (mask_choose), PART (pictures);
   PART (unkeyed_name), PART (unkeyed_choose), PART (unkeyed_remove);
 #undef PART
   gtk_widget_class_bind_template_callback (widget, on_ask_mask);
@@ -232,6 +236,7 @@ sp_bench_dialog_present (GtkWindow *parent, SpSession *session)
   SpDialog *dialog = SP_DIALOG (self);
   SpFormOwner owner = { get_key, set_key, dialog };
   sp_mask_form_begin (self->mask, &owner, NULL);
+  sp_pictures_begin (self->pictures, dialog);
   sp_dialog_fill (dialog, self->about, sp_bench_keys, bench_keys, G_N_ELEMENTS (bench_keys), 1, &owner);
   sp_dialog_fill (dialog, self->judging, sp_bench_keys, judging_keys, G_N_ELEMENTS (judging_keys), 1, &owner);
   sp_dialog_fill (dialog, self->check, sp_bench_keys, check_keys, G_N_ELEMENTS (check_keys), 2, &owner);

@@ -8,6 +8,7 @@
 #include "ui/window/dialogs/condition-fields.h"
 #include "ui/window/dialogs/condition-resources.h"
 #include "ui/window/dialogs/condition-sweeps.h"
+#include "ui/window/dialogs/pictures.h"
 
 static const char *const use_words[] = { N_ ("anchors all levels, stated"), N_ ("is only compared") };
 
@@ -117,6 +118,7 @@ struct _SpConditionDialog {
   SpConditionFields *radio_fields, *own_fields;
   SpConditionResources *resources;
   SpConditionSweeps *sweeps;
+  SpPictures *pictures;
 };
 
 G_DEFINE_FINAL_TYPE (SpConditionDialog, sp_condition_dialog, SP_TYPE_DIALOG)
@@ -129,6 +131,7 @@ follow (SpDialog *dialog)
   sp_condition_fields_follow (self->own_fields);
   sp_condition_resources_follow (self->resources);
   sp_condition_sweeps_follow (self->sweeps);
+  sp_pictures_follow (self->pictures);
 }
 
 /* Escape from a radio that was only added: as if it had not been. */
@@ -164,9 +167,10 @@ sp_condition_dialog_class_init (SpConditionDialogClass *klass)
   g_type_ensure (SP_TYPE_CONDITION_FIELDS);
   g_type_ensure (SP_TYPE_CONDITION_RESOURCES);
   g_type_ensure (SP_TYPE_CONDITION_SWEEPS);
+  g_type_ensure (SP_TYPE_PICTURES);
   gtk_widget_class_set_template_from_resource (widget, "/spurproof/pages/condition-dialog.ui");
 #define PART(name) gtk_widget_class_bind_template_child (widget, SpConditionDialog, name)
-  PART (radio), PART (own), PART (radio_fields), PART (own_fields), PART (resources), PART (sweeps);
+  PART (radio), PART (own), PART (radio_fields), PART (own_fields), PART (resources), PART (sweeps), PART (pictures);
 #undef PART
 }
 
@@ -195,6 +199,7 @@ present (GtkWindow *parent, SpSession *session, guint condition)
   dialog->condition = (int) condition;
   sp_dialog_fill (dialog, self->radio, sp_radio_keys, radio_keys, G_N_ELEMENTS (radio_keys), 2, &radio);
   sp_dialog_fill (dialog, self->own, sp_condition_keys, condition_keys, G_N_ELEMENTS (condition_keys), 2, &own);
+  sp_pictures_begin (self->pictures, dialog);
   sp_condition_fields_begin (self->radio_fields, dialog, TRUE, &radio);
   sp_condition_fields_begin (self->own_fields, dialog, FALSE, &own);
   sp_dialog_present (dialog);

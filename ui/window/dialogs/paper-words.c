@@ -3,14 +3,16 @@
 
 #include <glib/gi18n-lib.h>
 
+#include "ui/window/import/import.h"
+#include "ui/window/widgets/ask-file.h"
 #include "ui/window/widgets/dialog.h"
 
 static const char *const paper_words[] = { NULL, N_ ("A4"), N_ ("Letter"), N_ ("A5"), NULL };
 
 static const SpFormField report_keys[] = {
   { "title", N_ ("title"), N_ ("What the report is headed with; left out: the bench's title.") },
-  { "introduction", N_ ("introduction"), N_ ("What is said before the verdicts; \\n ends a paragraph.") },
-  { "conclusions", N_ ("conclusions"), N_ ("What is said behind the verdicts; \\n ends a paragraph.") },
+  { "introduction", N_ ("introduction"), N_ ("What is said before the verdicts; each line is a paragraph."), .lines = TRUE },
+  { "conclusions", N_ ("conclusions"), N_ ("What is said behind the verdicts; each line is a paragraph."), .lines = TRUE },
   { "parts", N_ ("parts"),
     N_ ("Some of front; overlays; conditions; whose; comparison; chain; method; budget; files; pictures, in the order wanted; left out: "
         "all, as they come.") },
@@ -18,7 +20,7 @@ static const SpFormField report_keys[] = {
   { "language", N_ ("language"), N_ ("The code of a language that there are sentences in, such as en; left out: yours.") },
 };
 static const SpFormField remark_keys[] = {
-  { "text", N_ ("remark"), N_ ("Said on this radio's slip and pages, and on no other radio's; \\n ends a paragraph.") },
+  { "text", N_ ("remark"), N_ ("Said on this radio's slip and pages, and on no other radio's; each line is a paragraph."), .lines = TRUE },
 };
 
 #define SP_TYPE_PAPER_WORDS (sp_paper_words_get_type ())
@@ -28,7 +30,7 @@ struct _SpPaperWords {
   SpDialog parent_instance;
   /* of the template */
   SpFormFields *report, *remark;
-  GtkWidget *of_radio;
+  GtkWidget *of_radio, *head, *letterhead_name, *letterhead_remove;
 };
 
 G_DEFINE_FINAL_TYPE (SpPaperWords, sp_paper_words, SP_TYPE_DIALOG)
@@ -91,9 +93,50 @@ set_remark (gpointer owner, const SpFormField *field, const char *value, GError 
   return edit (owner, sp_document_set_remark (document, radio, value, error), label);
 }
 
+/* ---- the letterhead ---- */
+
+static void
+on_letterhead_file (GtkWidget *self, GFile *file)
+{
+  sp_import_picture (self, SP_DIALOG (self)->session, file, SP_PLACE_LETTERHEAD);
+}
+
+static void
+on_ask_letterhead (GtkWidget *self)
+{
+  sp_ask_file (self, _ ("A letterhead"), SP_PICTURE_PATTERN, on_letterhead_file);
+}
+
+static void
+on_remove_letterhead (SpDialog *dialog)
+{
+  SpBench *bench = sp_bench_set_letterhead (sp_session_bench (dialog->session), NULL);
+  sp_session_edit (dialog->session, bench, _ ("Take off the letterhead"), NULL);
+}
+
+static gboolean
+dropped (G_GNUC_UNUSED GtkDropTarget *target, const GValue *value, G_GNUC_UNUSED double x, G_GNUC_UNUSED double y, GtkWidget *self)
+{
+  const GSList *files = g_value_get_boxed (value);
+  if (files)
+    on_letterhead_file (self, files->data);
+  return files != NULL;
+}
+
+static void
+follow_letterhead (SpPaperWords *self)
+{
+  const SpPicture *letterhead = sp_session_bench (SP_DIALOG (self)->session)->letterhead;
+  g_autofree char *base = letterhead ? g_path_get_basename (letterhead->file ? letterhead->file : "-") : NULL;
+  g_autofree char *name = base ? g_filename_display_name (base) : NULL;
+  gtk_label_set_text (GTK_LABEL (self->letterhead_name), name ? name : _ ("none"));
+  gtk_widget_set_sensitive (self->letterhead_remove, letterhead != NULL);
+}
+
 static void
 follow (SpDialog *dialog)
 {
+  follow_letterhead (SP_PAPER_WORDS (dialog));
   const char *radio = radio_of (dialog);
   gtk_label_set_text (GTK_LABEL (SP_PAPER_WORDS (dialog)->of_radio), radio ? radio : "");
 }
@@ -106,14 +149,19 @@ sp_paper_words_class_init (SpPaperWordsClass *klass)
   g_type_ensure (SP_TYPE_FIELDS);
   gtk_widget_class_set_template_from_resource (widget, "/spurproof/pages/paper-words.ui");
 #define PART(name) gtk_widget_class_bind_template_child (widget, SpPaperWords, name)
-  PART (report), PART (remark), PART (of_radio);
+  PART (report), PART (remark), PART (of_radio), PART (head), PART (letterhead_name), PART (letterhead_remove);
 #undef PART
+  gtk_widget_class_bind_template_callback (widget, on_ask_letterhead);
+  gtk_widget_class_bind_template_callback (widget, on_remove_letterhead);
 }
 
 static void
 sp_paper_words_init (SpPaperWords *self)
 {
   sp_dialog_init_template (SP_DIALOG (self));
+  GtkDropTarget *target = gtk_drop_target_new (GDK_TYPE_FILE_LIST, GDK_ACTION_COPY);
+  g_signal_connect (target, "drop", G_CALLBACK (dropped), self);
+  gtk_widget_add_controller (self->head, GTK_EVENT_CONTROLLER (target));
 }
 
 void

@@ -1,4 +1,4 @@
-/* import-resources.c - a chain's, an analyzer's or a mask's file among what is to be imported: it is offered to the bench */
+/* import-resources.c - a chain's, an analyzer's, a mask's or a report's file among what is to be imported: it is offered to the bench */
 #include "ui/window/import/import.h"
 
 #include <glib/gi18n-lib.h>
@@ -9,7 +9,7 @@
 
 static const struct {
   const char *ending, *ask, *keep, *label, *done, *own;
-} kinds[SP_RESOURCE_TRACE] = {
+} kinds[SP_RESOURCE_KINDS] = {
   [SP_RESOURCE_CHAIN] = { ".chain", N_ ("Use %s as the bench's chain?"), N_ ("Radios and sweeps with a chain of their own keep it."),
                           N_ ("Take a chain from a file"), N_ ("%s is the bench's chain."),
                           N_ ("Every radio here has a chain of its own: give it there (F2).") },
@@ -18,6 +18,9 @@ static const struct {
                              N_ ("Every radio here has an analyzer of its own: give it there (F2).") },
   [SP_RESOURCE_MASK] = { ".mask", N_ ("Hold the bench's radios to the mask %s?"), N_ ("Radios with a mask of their own keep it."),
                          N_ ("Take a mask from a file"), N_ ("%s is the bench's mask."), NULL },
+  [SP_RESOURCE_DOCUMENT] = { ".report", N_ ("Take the report's words and parts from %s?"),
+                             N_ ("They take the place of those that are there."), N_ ("Take the report's words from a file"),
+                             N_ ("The report's words are those of %s."), NULL },
 };
 
 typedef struct {
@@ -45,6 +48,8 @@ with_resource (const SpBench *bench, SpResourceKind kind, gpointer resource)
 {
   if (kind == SP_RESOURCE_MASK)
     return sp_bench_set_mask (bench, resource);
+  if (kind == SP_RESOURCE_DOCUMENT)
+    return sp_bench_set_document (bench, resource);
   if (kind == SP_RESOURCE_CHAIN)
     return bench->chain ? sp_bench_replace_chain (bench, bench->chain, resource) : NULL;
   return bench->analyzer ? sp_bench_replace_analyzer (bench, bench->analyzer, resource) : NULL;
@@ -84,6 +89,7 @@ read_resource (const char *path, gpointer asked, GError **error)
   switch (((const Offer *) asked)->kind) {
   case SP_RESOURCE_CHAIN: return sp_chain_read (path, error);
   case SP_RESOURCE_ANALYZER: return sp_analyzer_read (path, error);
+  case SP_RESOURCE_DOCUMENT: return sp_document_read (path, error);
   default: return sp_mask_load (path, error);
   }
 }
@@ -95,10 +101,11 @@ sp_import_resource (GtkWindow *parent, SpSession *session, GFile *file)
     [SP_RESOURCE_CHAIN] = { read_resource, (GDestroyNotify) sp_chain_unref, on_read, offer_free },
     [SP_RESOURCE_ANALYZER] = { read_resource, (GDestroyNotify) sp_analyzer_unref, on_read, offer_free },
     [SP_RESOURCE_MASK] = { read_resource, (GDestroyNotify) sp_mask_unref, on_read, offer_free },
+    [SP_RESOURCE_DOCUMENT] = { read_resource, (GDestroyNotify) sp_document_unref, on_read, offer_free },
   };
   g_autofree char *name = g_file_get_basename (file), *folded = name ? g_ascii_strdown (name, -1) : NULL;
-  for (int kind = SP_RESOURCE_CHAIN; kind <= SP_RESOURCE_MASK && folded; kind++) {
-    if (!g_str_has_suffix (folded, kinds[kind].ending))
+  for (int kind = SP_RESOURCE_CHAIN; kind < SP_RESOURCE_KINDS && folded; kind++) {
+    if (!kinds[kind].ending || !g_str_has_suffix (folded, kinds[kind].ending))
       continue;
     Offer *offer = g_new0 (Offer, 1);
     *offer = (Offer){ parent, g_object_ref (session), (SpResourceKind) kind, g_filename_display_name (name), NULL };

@@ -439,14 +439,17 @@ sp_import_window_init (SpImportWindow *self)
   g_signal_connect_swapped (self->accept, "clicked", G_CALLBACK (accept), self);
 }
 
-/* The files that are no chain, analyzer or mask; those are offered to the bench. */
+/* The files that are no chain, analyzer, mask or words, which are offered to the bench, and no pictures, which are taken. */
 static GListModel *
-without_resources (GtkWindow *parent, SpSession *session, GListModel *files)
+without_resources (GtkWindow *parent, SpSession *session, GListModel *files, int condition)
 {
   GListStore *sweeps = g_list_store_new (G_TYPE_FILE);
+  int place = condition < 0 ? SP_PLACE_BENCH : (int) sp_session_bench (session)->conditions[condition].radio;
   for (guint i = 0; i < g_list_model_get_n_items (files); i++) {
     g_autoptr (GFile) file = g_list_model_get_item (files, i);
-    if (!sp_import_resource (parent, session, file))
+    if (sp_import_is_picture (file))
+      sp_import_picture (GTK_WIDGET (parent), session, file, place);
+    else if (!sp_import_resource (parent, session, file))
       g_list_store_append (sweeps, file);
   }
   return G_LIST_MODEL (sweeps);
@@ -456,7 +459,7 @@ void
 sp_import_begin (GtkWindow *parent, SpSession *session, GListModel *files, int condition)
 {
   static const SpArrivalsHeard heard = { on_file, on_finished };
-  g_autoptr (GListModel) sweeps = without_resources (parent, session, files);
+  g_autoptr (GListModel) sweeps = without_resources (parent, session, files, condition);
   if (g_list_model_get_n_items (sweeps) == 0 && g_list_model_get_n_items (files) > 0)
     return;
   SpImportWindow *self = g_object_new (SP_TYPE_IMPORT_WINDOW, NULL);

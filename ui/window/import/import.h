@@ -14,6 +14,14 @@
 void sp_import_begin (GtkWindow *parent, SpSession *session, GListModel *files, int condition);
 /* The same with what was dropped (a GdkFileList) on a widget of that window. */
 void sp_import_dropped (GtkWidget *on, SpSession *session, const GValue *dropped, int condition);
-/* Is `file` a chain, an analyzer or a mask, by its ending? Then it is read, and offered to the bench in a question over `parent`; what is wrong with it
+/* Is `file` a chain, an analyzer, a mask or a report's words, by its ending? Then it is read, and offered to the bench in a question over `parent`; what is wrong with it
  * is told as trouble. sp_import_begin() asks this of each file, and imports the others. */
 gboolean sp_import_resource (GtkWindow *parent, SpSession *session, GFile *file);
+
+/* A picture, read aside and put on in one undoable edit: beside a radio (its index), on the bench, or over the papers in place of another. `owner`: a
+ * widget, kept meanwhile; nothing comes of it where its window was closed. sp_import_begin() takes pictures among its files by their ending. */
+#define SP_PLACE_BENCH (-1)
+#define SP_PLACE_LETTERHEAD (-2)
+void sp_import_picture (GtkWidget *owner, SpSession *session, GFile *file, int place);
+gboolean sp_import_is_picture (GFile *file);
+#define SP_PICTURE_PATTERN "*.png *.jpg *.jpeg *.PNG *.JPG *.JPEG" /* for whoever asks for one */

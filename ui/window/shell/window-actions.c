@@ -186,7 +186,7 @@ static void
 open (GtkWidget *widget, const char *action, GVariant *parameter)
 {
   (void) action, (void) parameter;
-  sp_ask_file (widget, _ ("Open a bench book or a sheet"), "*.benchbook *.sheet *.chain *.analyzer *.mask", open_file);
+  sp_ask_file (widget, _ ("Open a bench book or a sheet"), "*.benchbook *.sheet *.chain *.analyzer *.mask *.report", open_file);
 }
 
 static void

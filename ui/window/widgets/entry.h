@@ -12,8 +12,12 @@
 
 #include "ui/window/session/session.h"
 
-/* Of anything with a text that is edited. */
+/* Of anything with a text that is edited, of one line or of several. */
 void sp_entry_fill (GtkWidget *entry, const char *text);
+/* What stands in it. (transfer full) */
+char *sp_entry_text (GtkWidget *entry);
+/* A text of several lines, in which Tab goes on to the next; `name` for a screen reader. (transfer floating) */
+GtkWidget *sp_entry_lines_new (const char *name);
 /* The first one in sight within `widget` whose text is not what the program has set: typed and not taken. (transfer none); NULL: there is none. */
 GtkWidget *sp_entry_standing (GtkWidget *widget);
 /* Before `window` closes: what is still being typed is entered. What stands there then, refused or never entered, is not dropped without a word: it gets

@@ -4,6 +4,7 @@
 #include <glib/gi18n-lib.h>
 #include <string.h>
 
+#include "core/quantity/text.h"
 #include "core/quantity/typed.h"
 #include "ui/window/widgets/entry.h"
 #include "ui/words/words.h"
@@ -11,12 +12,15 @@
 const char *const sp_modulation_words[] = { NULL,         N_ ("none: an unmodulated carrier"), N_ ("a tone"), N_ ("noise"), N_ ("speech"),
                                             N_ ("keying") };
 
+#define LINES_LEAST 54 /* pixels: three lines */
+#define LINES_MOST 160 /* pixels: nine, so that the whole form is in sight */
+
 typedef struct {
   SpFormFields *form;
   const SpFormField *field;
   const SpKeySpec *spec; /* NULL: in no table */
   GPtrArray *choices;    /* of const char*, as the file spells them; NULL: an entry */
-  GtkWidget *widget;     /* GtkEntry or GtkDropDown */
+  GtkWidget *widget;     /* GtkEntry, GtkTextView or GtkDropDown */
   GtkWidget *trouble;
   char *shown;   /* the value that stands in the entry, spelled as in a file */
   gboolean busy; /* we change the widget ourselves */
@@ -64,6 +68,8 @@ static char *
 for_the_entry (const Row *row)
 {
   char mark = sp_words_decimal_mark ();
+  if (row->field->lines)
+    return sp_unfold_lines (row->shown);
   if (row->spec)
     return sp_typed_value_shown (row->spec, row->shown, mark);
   gboolean number = row->field->spelling == SP_SPELL_FREQUENCY || row->field->unit;
@@ -134,6 +140,8 @@ as_the_file_has_it (const Row *row, const char *text, GError **error)
   char mark = sp_words_decimal_mark ();
   if (row->choices)
     return g_strdup (text);
+  if (row->field->lines)
+    return sp_fold_lines (text);
   if (row->spec)
     return sp_typed_value (row->spec, text, mark, error);
   if (row->field->spelling == SP_SPELL_FREQUENCY)
@@ -171,7 +179,7 @@ row_commit (Row *row, const char *text)
 static void
 commit_entry (Row *row)
 {
-  g_autofree char *text = g_strstrip (g_strdup (gtk_editable_get_text (GTK_EDITABLE (row->widget))));
+  g_autofree char *text = g_strstrip (sp_entry_text (row->widget));
   row_commit (row, text);
 }
 
@@ -196,11 +204,64 @@ on_escape (GtkWidget *widget, GVariant *arguments, gpointer data)
   Row *row = data;
   (void) widget;
   (void) arguments;
-  g_autofree char *stood = for_the_entry (row);
-  if (g_strcmp0 (gtk_editable_get_text (GTK_EDITABLE (row->widget)), stood) == 0)
+  g_autofree char *stood = for_the_entry (row), *stands = sp_entry_text (row->widget);
+  if (g_strcmp0 (stands, stood) == 0)
     return FALSE; /* nothing to take back: Escape goes on to the window */
   row_show (row);
   return TRUE;
+}
+
+static gboolean
+on_enter (G_GNUC_UNUSED GtkWidget *widget, G_GNUC_UNUSED GVariant *arguments, gpointer row)
+{
+  commit_entry (row);
+  return TRUE;
+}
+
+static void
+add_key (GtkEventController *keys, guint key, GdkModifierType modifiers, GtkShortcutFunc does, Row *row)
+{
+  gtk_shortcut_controller_add_shortcut (GTK_SHORTCUT_CONTROLLER (keys), gtk_shortcut_new (gtk_keyval_trigger_new (key, modifiers),
+                                                                                          gtk_callback_action_new (does, row, NULL)));
+}
+
+/* Leaving it enters what stands there; Escape takes it back. */
+static void
+take_part (Row *row, GtkWidget *entry)
+{
+  GtkEventController *focus = gtk_event_controller_focus_new (), *keys = gtk_shortcut_controller_new ();
+  g_signal_connect_swapped (focus, "leave", G_CALLBACK (commit_entry), row);
+  gtk_widget_add_controller (entry, focus);
+  gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_CAPTURE);
+  add_key (keys, GDK_KEY_Escape, 0, on_escape, row);
+  if (row->field->lines)
+    add_key (keys, GDK_KEY_Return, GDK_CONTROL_MASK, on_enter, row);
+  gtk_widget_add_controller (entry, keys);
+}
+
+static GtkWidget *
+new_lines (Row *row, const char *name)
+{
+  GtkWidget *view = sp_entry_lines_new (name);
+  take_part (row, view);
+  return view;
+}
+
+/* A text of several lines grows to the most and scrolls from there. */
+static GtkWidget *
+framed (GtkWidget *widget)
+{
+  if (!GTK_IS_TEXT_VIEW (widget))
+    return widget;
+  GtkWidget *scrolled = gtk_scrolled_window_new ();
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scrolled), widget);
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scrolled), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
+  gtk_scrolled_window_set_has_frame (GTK_SCROLLED_WINDOW (scrolled), TRUE);
+  gtk_scrolled_window_set_propagate_natural_height (GTK_SCROLLED_WINDOW (scrolled), TRUE);
+  gtk_scrolled_window_set_min_content_height (GTK_SCROLLED_WINDOW (scrolled), LINES_LEAST);
+  gtk_scrolled_window_set_max_content_height (GTK_SCROLLED_WINDOW (scrolled), LINES_MOST);
+  gtk_widget_set_hexpand (scrolled, TRUE);
+  return scrolled;
 }
 
 static GtkWidget *
@@ -213,14 +274,7 @@ new_entry (Row *row)
   gtk_widget_set_hexpand (entry, TRUE);
   gtk_widget_add_css_class (entry, "plain");
   g_signal_connect_swapped (entry, "activate", G_CALLBACK (commit_entry), row);
-  GtkEventController *focus = gtk_event_controller_focus_new ();
-  g_signal_connect_swapped (focus, "leave", G_CALLBACK (commit_entry), row);
-  gtk_widget_add_controller (entry, focus);
-  GtkEventController *keys = gtk_shortcut_controller_new ();
-  gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_CAPTURE);
-  gtk_shortcut_controller_add_shortcut (GTK_SHORTCUT_CONTROLLER (keys), gtk_shortcut_new (gtk_keyval_trigger_new (GDK_KEY_Escape, 0),
-                                                                                          gtk_callback_action_new (on_escape, row, NULL)));
-  gtk_widget_add_controller (entry, keys);
+  take_part (row, entry);
   return entry;
 }
 
@@ -338,8 +392,8 @@ add_row (SpFormFields *self, const SpFormField *field, const SpKeySpec *spec, gu
   row->spec = spec;
   row->shown = g_strdup ("");
   const char *const *values = values_of (row);
-  row->widget = values ? new_drop_down (row, values) : new_entry (row);
   g_autofree char *text = sp_field_label (field, spec), *tip = sp_field_tip (field, spec);
+  row->widget = values ? new_drop_down (row, values) : field->lines ? new_lines (row, text) : new_entry (row);
   GtkWidget *label = new_label (row, text, column);
   row->trouble = new_trouble ();
   gtk_widget_set_tooltip_text (row->widget, tip);
@@ -347,7 +401,7 @@ add_row (SpFormFields *self, const SpFormField *field, const SpKeySpec *spec, gu
   if (values)
     sp_drop_down_speak (row->widget, text);
   gtk_grid_attach (GTK_GRID (self), label, (int) column * 2, (int) line * 2, 1, 1);
-  gtk_grid_attach (GTK_GRID (self), row->widget, (int) column * 2 + 1, (int) line * 2, 1, 1);
+  gtk_grid_attach (GTK_GRID (self), framed (row->widget), (int) column * 2 + 1, (int) line * 2, 1, 1);
   gtk_grid_attach (GTK_GRID (self), row->trouble, (int) column * 2, (int) line * 2 + 1, 2, 1);
   g_ptr_array_add (self->rows, row);
 }
@@ -401,7 +455,7 @@ sp_fields_focus (GtkWidget *widget, GtkDirectionType direction)
   if (direction != GTK_DIR_TAB_FORWARD && direction != GTK_DIR_TAB_BACKWARD)
     return GTK_WIDGET_CLASS (sp_fields_parent_class)->focus (widget, direction);
   for (guint k = 0; at && k < self->rows->len; k++)
-    if (((Row *) self->rows->pdata[k])->widget == at)
+    if (((Row *) self->rows->pdata[k])->widget == at || gtk_widget_is_ancestor (((Row *) self->rows->pdata[k])->widget, at))
       i = (int) k;
   for (; i >= 0 && i < (int) self->rows->len; i += by)
     if (gtk_widget_child_focus (((Row *) self->rows->pdata[i])->widget, direction))

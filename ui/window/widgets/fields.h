@@ -1,7 +1,7 @@
 /* fields.h - the keys of one group as a form: what the file holds, checked by the file's own reader when an entry is left
  *
  * Enter or leaving an entry sets the key; a value that is refused stays in the entry with the reader's sentence below it, the old value holds
- * until it is right; Escape brings the old value back. Keys with few words are drop-downs. A form says of each key what it is called and what it is for;
+ * until it is right; Escape brings the old value back. Of several lines Ctrl+Enter does what Enter does of one. Keys with few words are drop-downs. A form says of each key what it is called and what it is for;
  * unit, range, words and spelling are those of the file's own table of keys.
  */
 #pragma once
@@ -22,6 +22,7 @@ typedef struct {
   const char *const *choices; /* as the file spells them, NULL-terminated; NULL: an entry */
   const char *context;        /* of NC_() where the words are marked by that; NULL */
   const char *hint;           /* N_(): what an empty entry stands for; NULL */
+  gboolean lines;             /* a text of several, which the file folds into one */
 } SpFormField;
 
 typedef struct {
