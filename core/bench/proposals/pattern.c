@@ -8,14 +8,14 @@
 
 #define TRIES_MOST 20000 /* bounds time: a name that takes more fits badly */
 
+static const char *const field_names[] = { "radio", "condition", "purpose", "any", NULL };
+enum { RADIO, CONDITION, PURPOSE, ANY, N_FIELDS };
+
 typedef struct {
-  const char *fields[SP_PATTERN_FIELDS]; /* where each begins in the name; NULL: it lacks */
-  gsize lengths[SP_PATTERN_FIELDS];
+  const char *fields[N_FIELDS]; /* where each begins in the name; NULL: it lacks */
+  gsize lengths[N_FIELDS];
   guint tries;
 } Match;
-
-static const char *const field_names[] = { "radio", "condition", "purpose", "any", NULL };
-enum { RADIO, CONDITION, PURPOSE, ANY };
 
 /* The field that begins at p, and what follows it; -1: none does. */
 static int
@@ -118,7 +118,7 @@ check_touching (const char *pattern, gboolean with, GError **error)
 static gboolean
 check_parts (const char *pattern, gboolean *radio, GError **error)
 {
-  gboolean seen[SP_PATTERN_FIELDS] = { FALSE }, inside = FALSE;
+  gboolean seen[N_FIELDS] = { FALSE }, inside = FALSE;
   for (const char *p = pattern, *after; *p; p = after) {
     after = p + 1;
     int field = *p == '{' ? field_at (p, &after) : ANY;

@@ -3,7 +3,6 @@
 
 #include "core/bench/proposals/propose.h"
 
-#define SP_PATTERN_FIELDS 4
 #define SP_STEP_ALIKE_DB 0.05 /* closer attenuations are equal (common practice, no source) */
 
 /* Takes a word that names a purpose, or a re-take; FALSE: it names none. */

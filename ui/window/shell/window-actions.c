@@ -346,8 +346,6 @@ sp_window_update_actions (SpWindow *self)
   for (guint j = 0; j < G_N_ELEMENTS (of_findings); j++)
     gtk_widget_action_set_enabled (widget, of_findings[j], found && bench->n_conditions > 0);
   gtk_widget_action_set_enabled (widget, "win.moves", found);
-  gtk_widget_action_set_enabled (widget, "win.watch-again", self->watch_bar != NULL);
-  gtk_widget_action_set_enabled (widget, "win.watch-look", self->watch_bar != NULL);
 }
 
 /* GTK's own action of this name would have the window of keys made with every window. */

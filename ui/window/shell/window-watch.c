@@ -19,7 +19,13 @@ watch_folder (GtkWidget *widget, GFile *folder)
   }
   self->watch_bar = sp_watch_bar_new (self->session, path);
   gtk_box_insert_child_after (GTK_BOX (gtk_widget_get_parent (self->hint_bar)), self->watch_bar, self->hint_bar);
-  sp_window_update_actions (self);
+}
+
+/* NULL: no folder is watched. */
+static SpWatch *
+watch_of (SpWindow *self)
+{
+  return self->watch_bar ? sp_watch_bar_watch (SP_WATCH_BAR (self->watch_bar)) : NULL;
 }
 
 void
@@ -33,15 +39,15 @@ sp_window_watch (GtkWidget *widget, const char *action, GVariant *nothing)
   }
   gtk_box_remove (GTK_BOX (gtk_widget_get_parent (self->watch_bar)), self->watch_bar);
   self->watch_bar = NULL;
-  sp_window_update_actions (self);
 }
 
 void
 sp_window_watch_again (GtkWidget *widget, const char *action, GVariant *nothing)
 {
-  SpWatch *watch = sp_watch_bar_watch (SP_WATCH_BAR (SP_WINDOW (widget)->watch_bar));
+  SpWatch *watch = watch_of (SP_WINDOW (widget));
   (void) action, (void) nothing;
-  sp_watch_set_again (watch, !sp_watch_again (watch));
+  if (watch)
+    sp_watch_set_again (watch, !sp_watch_again (watch));
 }
 
 /* What waits first; else what was taken last is taken back and asked about. */
@@ -49,8 +55,10 @@ void
 sp_window_watch_look (GtkWidget *widget, const char *action, GVariant *nothing)
 {
   SpWindow *self = SP_WINDOW (widget);
-  SpWatch *watch = sp_watch_bar_watch (SP_WATCH_BAR (self->watch_bar));
+  SpWatch *watch = watch_of (self);
   (void) action, (void) nothing;
+  if (!watch)
+    return;
   g_autofree char *path = sp_watch_take_waiting (watch);
   if (!path && sp_watch_last (watch)) {
     path = g_strdup (sp_watch_last (watch));
