@@ -52,14 +52,15 @@ sp_book_chain_text (const SpChain *chain, SpPortName name, gpointer data)
 {
   char *text = g_strdup (chain->text);
   for (guint i = 0; i < chain->n; i++) {
-    SpStageFile file;
-    if (!sp_stage_file (chain->stages[i], &file))
-      continue;
-    g_autofree char *heading = sp_stage_heading (chain->stages[i]->name), *old = text, *port = name (data, &file);
-    g_bytes_unref (file.bytes);
-    text = sp_key_text_set (old, heading, file.key, g_strdelimit (port, "\"#", '_'), NULL);
-    if (!text)
-      text = g_steal_pointer (&old);
+    g_autofree char *heading = sp_stage_heading (chain->stages[i]->name);
+    g_autoptr (GArray) files = sp_stage_files (chain->stages[i]);
+    for (guint k = 0; k < files->len; k++) {
+      const SpStageFile *file = &g_array_index (files, SpStageFile, k);
+      g_autofree char *old = text, *port = name (data, file), *value = sp_stage_file_value (file, g_strdelimit (port, "\"#", '_'));
+      text = sp_key_text_set (old, heading, file->key, value, NULL);
+      if (!text)
+        text = g_steal_pointer (&old);
+    }
   }
   return text;
 }
@@ -202,11 +203,11 @@ put_resource (gpointer data, SpResourceKind kind, gconstpointer resource)
     put_raw (writer, ((const SpTrace *) resource)->file, ((const SpTrace *) resource)->raw, sha256);
   const SpChain *chain = kind == SP_RESOURCE_CHAIN ? resource : NULL;
   for (guint i = 0; chain && i < chain->n; i++) {
-    SpStageFile file;
-    if (!sp_stage_file (chain->stages[i], &file))
-      continue;
-    put_raw (writer, file.name, file.bytes, file.sha256);
-    g_bytes_unref (file.bytes);
+    g_autoptr (GArray) files = sp_stage_files (chain->stages[i]);
+    for (guint k = 0; k < files->len; k++) {
+      const SpStageFile *file = &g_array_index (files, SpStageFile, k);
+      put_raw (writer, file->name, file->bytes, file->sha256);
+    }
   }
   return reference;
 }
@@ -332,6 +333,15 @@ find_run (gpointer data, const char *reference, GError **error)
   return bytes ? sp_run_parse_bytes (g_bytes_get_data (bytes, NULL), g_bytes_get_size (bytes), name, FALSE, error) : NULL;
 }
 
+static SpPicture *
+find_picture (gpointer data, const char *reference, GError **error)
+{
+  g_autofree char *sha256 = NULL;
+  const char *name = NULL;
+  GBytes *bytes = split (reference, &sha256, &name, error) ? get_raw (data, sha256, error) : NULL;
+  return bytes ? sp_picture_parse (bytes, name, error) : NULL;
+}
+
 static gpointer
 read_text_resource (Reader *reader, SpResourceKind kind, const char *sha256, const char *name, GError **error)
 {
@@ -348,7 +358,7 @@ read_text_resource (Reader *reader, SpResourceKind kind, const char *sha256, con
   if (kind == SP_RESOURCE_DOCUMENT)
     return sp_document_parse (text, strlen (text), name, error);
   g_autoptr (SpKeyFile) file = sp_key_file_parse (text, strlen (text), name, error);
-  SpTwoPorts ports = { find_two_port, reader, find_run, FALSE };
+  SpTwoPorts ports = { find_two_port, reader, find_run, FALSE, find_picture };
   if (!file)
     return NULL;
   return kind == SP_RESOURCE_CHAIN ? (gpointer) sp_chain_parse_with (file, &ports, error) : (gpointer) sp_analyzer_parse (file, error);

@@ -155,6 +155,44 @@ write_temperature (const SpKeySpec *spec, GString *text, gconstpointer object, G
   sp_write_number (text, spec->key, unless_of_run (stage, stage->temperature_c, stage->run ? stage->run->temperature_c : NAN));
 }
 
+/* ---- pictures ---- */
+
+static SpPicture *
+find_beside (gpointer file, const char *name, GError **error)
+{
+  g_autofree char *path = sp_key_file_resolve (file, name);
+  return sp_picture_read (path, error);
+}
+
+static SpPicture *
+find_none (G_GNUC_UNUSED gpointer data, G_GNUC_UNUSED const char *name, GError **error)
+{
+  sp_fail (error, SP_ERROR_USAGE, _ ("a picture cannot be named here; expected no such key"));
+  return NULL;
+}
+
+static gboolean
+read_pictures (const SpKeySpec *spec, SpKeyFile *file, SpGroup *group, gpointer object, gpointer context, GError **error)
+{
+  const SpTwoPorts *named = context;
+  SpPictureSource source = { find_beside, file };
+  if (named)
+    source = (SpPictureSource){ named->find_picture ? named->find_picture : find_none, named->data };
+  return sp_captioned_read (&source, file, group, sp_key_member (spec, object), error);
+}
+
+/* `context`: the text is the hash's, to which no picture counts. */
+static void
+write_pictures (const SpKeySpec *spec, GString *text, gconstpointer object, gconstpointer context)
+{
+  GArray *const *pictures = sp_key_member (spec, object);
+  for (guint i = 0; !context && *pictures && i < (*pictures)->len; i++) {
+    const SpCaptioned *one = &g_array_index (*pictures, SpCaptioned, i);
+    g_autofree char *key = sp_captioned_key (i), *value = sp_captioned_value (one->name, one->caption);
+    sp_write_text (text, key, value);
+  }
+}
+
 /* ---- the tables ---- */
 
 static const char *const kinds[] = { "cable", "pad", "adapter", "coupler", "filter", "notch", "limiter", NULL };
@@ -205,6 +243,7 @@ const SpKeySpec sp_stage_keys[] = {
   { "power_coefficient",         SP_KEY_NUMBER, STAGE (power_coefficient), "dB/dB/W", 0, 1, NAN },
   { "calibrated",                SP_KEY_DATE,   STAGE (calibrated_day), .absent = NAN, .write = write_calibrated },
   { "temperature_c",             SP_KEY_NUMBER, STAGE (temperature_c), DEGREES_C, -100, 200, NAN, .write = write_temperature },
+  { "picture",                   SP_KEY_FILES,  STAGE (pictures), .not_hashed = TRUE, .read = read_pictures, .write = write_pictures },
   { NULL }
 };
 /* clang-format on */

@@ -29,21 +29,45 @@ sp_stage_free (SpStage *stage)
   g_free (stage->run_name);
   g_free (stage->loss_dof);
   g_array_unref (stage->derating);
+  g_clear_pointer (&stage->pictures, g_array_unref);
   g_free (stage->touchstone);
   g_free (stage->name);
   g_free (stage);
 }
 
-gboolean
-sp_stage_file (const SpStage *stage, SpStageFile *out)
+static void
+clear_file (gpointer data)
 {
+  SpStageFile *file = data;
+  g_bytes_unref (file->bytes);
+  g_free (file->key);
+}
+
+GArray *
+sp_stage_files (const SpStage *stage)
+{
+  GArray *files = g_array_new (FALSE, FALSE, sizeof (SpStageFile));
+  g_array_set_clear_func (files, clear_file);
+  SpStageFile loss = { 0 };
   if (stage->two_port)
-    *out = (SpStageFile){ "touchstone", stage->touchstone, stage->two_port->sha256, g_bytes_ref (stage->two_port->raw) };
+    loss = (SpStageFile){ stage->touchstone, stage->two_port->sha256, g_bytes_ref (stage->two_port->raw), g_strdup ("touchstone") };
   else if (stage->run)
-    *out = (SpStageFile){ "run", stage->run_name, stage->run->sha256, g_bytes_new (stage->run->text, strlen (stage->run->text)) };
-  else
-    return FALSE;
-  return TRUE;
+    loss = (SpStageFile){ stage->run_name, stage->run->sha256, g_bytes_new (stage->run->text, strlen (stage->run->text)),
+                          g_strdup ("run") };
+  if (loss.key)
+    g_array_append_val (files, loss);
+  for (guint i = 0; stage->pictures && i < stage->pictures->len; i++) {
+    const SpCaptioned *one = &g_array_index (stage->pictures, SpCaptioned, i);
+    SpStageFile file = { one->name, one->picture->sha256, g_bytes_ref (one->picture->bytes), sp_captioned_key (i), one->caption, TRUE };
+    g_array_append_val (files, file);
+  }
+  return files;
+}
+
+char *
+sp_stage_file_value (const SpStageFile *file, const char *name)
+{
+  return file->picture ? sp_captioned_value (name, file->caption) : g_strdup (name);
 }
 
 SpChain *

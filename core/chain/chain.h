@@ -7,6 +7,7 @@
 
 #include "core/curve/curve.h"
 #include "core/network/network.h"
+#include "core/picture/captioned.h"
 #include "core/quantity/keyspec.h"
 #include "core/run/run.h"
 
@@ -59,15 +60,21 @@ typedef struct {
   double temperature_coefficient_u;     /* standard; NaN: 0 if the coefficient is stated */
   double power_coefficient;             /* dB/dB/W; NaN: one-sided from 0 to sp_stage_power_coefficient_assumed() */
   double calibrated_day, temperature_c; /* NaN: the chain's */
+  GArray *pictures;                     /* of SpCaptioned, "picture=FILE caption"; NULL: none. Not part of the hash */
 } SpStage;
 
-/* The file that a stage names, at most one; a book keeps it with the chain. A run counts as its canonical text. */
+/* A file that a stage names, of its loss or of a picture; a book keeps it with the chain. A run counts as its canonical text. */
 typedef struct {
-  const char *key, *name, *sha256;
+  const char *name, *sha256;
   GBytes *bytes;
+  char *key;           /* that names it */
+  const char *caption; /* behind a picture's name; NULL */
+  gboolean picture;
 } SpStageFile;
-/* FALSE: none. bytes (transfer full), the other members (transfer none). */
-gboolean sp_stage_file (const SpStage *stage, SpStageFile *out);
+/* All files that the stage names: of SpStageFile, cleared with the array; its members hold as long as the stage. (transfer full) */
+GArray *sp_stage_files (const SpStage *stage);
+/* The value of its key where it is called `name`. (transfer full) */
+char *sp_stage_file_value (const SpStageFile *file, const char *name);
 
 typedef struct {
   char *name;
@@ -95,13 +102,14 @@ typedef struct {
 SpChain *sp_chain_read (const char *path, GError **error);
 SpChain *sp_chain_parse (SpKeyFile *file, GError **error);
 
-/* Source of the files that `touchstone=` and `run=` name, if not the file's folder: `find` and `find_run` return the one called `name`
+/* Source of the files that `touchstone=`, `run=` and `picture=` name, if not the file's folder: `find` and `find_run` return the one called `name`
  * (as written), (transfer full); NULL and an error. find_run NULL: a run is an error. files: a VSWR may name a file. */
 typedef struct {
   SpTwoPort *(*find) (gpointer data, const char *name, GError **error);
   gpointer data;
   SpRun *(*find_run) (gpointer data, const char *name, GError **error);
   gboolean files;
+  SpPicture *(*find_picture) (gpointer data, const char *name, GError **error); /* decoded; NULL: a picture is an error */
 } SpTwoPorts;
 /* `two_ports` NULL: files. (transfer full) */
 SpChain *sp_chain_parse_with (SpKeyFile *file, const SpTwoPorts *two_ports, GError **error);

@@ -89,37 +89,3 @@ sp_picture_unref (SpPicture *picture)
 {
   g_atomic_rc_box_release_full (picture, clear);
 }
-
-static void
-clear_captioned (gpointer data)
-{
-  SpCaptioned *captioned = data;
-  sp_picture_unref (captioned->picture);
-  g_free (captioned->caption);
-}
-
-GArray *
-sp_captioned_new (void)
-{
-  GArray *pictures = g_array_new (FALSE, FALSE, sizeof (SpCaptioned));
-  g_array_set_clear_func (pictures, clear_captioned);
-  return pictures;
-}
-
-void
-sp_captioned_add (GArray *pictures, SpPicture *picture, const char *caption)
-{
-  SpCaptioned captioned = { sp_picture_ref (picture), caption && *caption ? g_strdup (caption) : NULL };
-  g_array_append_val (pictures, captioned);
-}
-
-GArray *
-sp_captioned_copy (const GArray *pictures)
-{
-  GArray *copy = sp_captioned_new ();
-  for (guint i = 0; pictures && i < pictures->len; i++) {
-    const SpCaptioned *captioned = &g_array_index (pictures, SpCaptioned, i);
-    sp_captioned_add (copy, captioned->picture, captioned->caption);
-  }
-  return copy;
-}

@@ -30,19 +30,6 @@ SpPicture *sp_picture_ref (SpPicture *picture);
 void sp_picture_unref (SpPicture *picture);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (SpPicture, sp_picture_unref)
 
-/* A picture in its place. */
-typedef struct {
-  SpPicture *picture;
-  char *caption; /* up to SP_CAPTION_CHARACTERS; NULL: none */
-} SpCaptioned;
-#define SP_CAPTION_CHARACTERS 300 /* three lines of a page (common practice, no source) */
-#define SP_PICTURES_MAX 12        /* of one bench, radio or stage: two pages (common practice, no source) */
-#define SP_PICTURES_ALL 200       /* different ones that one sheet names; bounds memory */
-/* The same pictures in an array of SpCaptioned; it owns them. (transfer full) */
-GArray *sp_captioned_new (void);
-GArray *sp_captioned_copy (const GArray *pictures);
-void sp_captioned_add (GArray *pictures, SpPicture *picture, const char *caption);
-
 /* ---- reading ---- */
 
 /* The parts of a file that hold what is seen, and what they say of it. */

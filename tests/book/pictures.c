@@ -1,4 +1,5 @@
 /* pictures.c - pictures of a bench and of a radio: named by a sheet, put on and taken off, kept once in a book, packed and unpacked */
+#include "core/bench/shelf/shelf.h"
 #include "core/book/book-private.h"
 #include "tests/book/saved.h"
 #include "tests/picture/made.h"
@@ -218,6 +219,71 @@ START_TEST (a_forged_book)
 }
 END_TEST
 
+/* ---- a stage's ---- */
+
+/* With a chain whose first stage has two pictures. */
+static SpBench *
+with_stages (void)
+{
+  g_autofree char *chain = NULL, *at = shelf_path ("a.chain");
+  ck_assert (g_file_get_contents (at, &chain, NULL, NULL));
+  g_autoptr (GString) text = g_string_new (chain);
+  g_string_replace (text, "[stage pad]\n", "[stage pad]\npicture=bench%20one.jpg Its label\npicture.2=head.png\n", 1);
+  put ("a.chain", text->str);
+  return shelf_bench ();
+}
+
+START_TEST (of_a_stage)
+{
+  g_autoptr (SpBench) plain = shelf_bench (), bench = good_bench (with_stages ());
+  const SpStage *pad = bench->chain->stages[0];
+  ck_assert_uint_eq (pad->pictures->len, 2);
+  ck_assert_str_eq (of (pad->pictures, 0)->caption, "Its label");
+  ck_assert_str_eq (bench->chain->sha256, plain->chain->sha256);
+  ck_assert_uint_eq (bench->warnings->len, plain->warnings->len);
+  g_autoptr (SpChain) moved = sp_chain_move_stage (bench->chain, 0, 1, &error);
+  sp_no_error (error);
+  ck_assert (of (moved->stages[1]->pictures, 0)->picture == of (pad->pictures, 0)->picture);
+  g_autoptr (SpChain) less = sp_chain_set_pictures (bench->chain, 0, NULL, &error);
+  sp_no_error (error);
+  ck_assert (!less->stages[0]->pictures && !strstr (less->text, "picture"));
+  g_autoptr (GArray) two = sp_captioned_new ();
+  sp_captioned_add (two, of (pad->pictures, 1)->picture, "Another");
+  g_autoptr (SpChain) other = sp_chain_set_pictures (bench->chain, 1, two, &error);
+  sp_no_error (error);
+  ck_assert_str_eq (of (other->stages[1]->pictures, 0)->caption, "Another");
+  ck_assert_uint_eq (other->stages[0]->pictures->len, 2);
+  g_autoptr (SpChain) taken = sp_chain_take_stage (less, 0, bench->chain, 0, "pad 2", &error);
+  sp_no_error (error);
+  ck_assert_str_eq (of (taken->stages[0]->pictures, 0)->picture->sha256, of (pad->pictures, 0)->picture->sha256);
+}
+END_TEST
+
+START_TEST (of_a_stage_on_the_shelf_and_in_a_book)
+{
+  g_autoptr (SpBench) bench = good_bench (with_stages ());
+  const GArray *pictures = bench->chain->stages[0]->pictures;
+  g_autofree char *shelf = shelf_path ("shelf"), *sheet = shelf_path ("night.sheet"), *packed = shelf_path ("p.benchbook"),
+                  *out = shelf_path ("out"), *again_sheet = shelf_path ("out/bench.sheet");
+  good (sp_shelf_put (shelf, bench->chain, 0, "Pad", FALSE, &error));
+  g_autoptr (GPtrArray) items = sp_shelf_read (shelf, SP_SHELF_STAGES, &error);
+  ck_assert_uint_eq (items->len, 1);
+  const SpShelfItem *item = items->pdata[0];
+  sp_no_error (item->error);
+  ck_assert_str_eq (of (item->chain->stages[0]->pictures, 0)->caption, "Its label");
+  ck_assert_str_eq (of (item->chain->stages[0]->pictures, 1)->picture->sha256, of (pictures, 1)->picture->sha256);
+  good (sp_book_pack (sheet, packed, &error));
+  g_autoptr (SpBook) book = good_book (sp_book_open (packed, &error));
+  ck_assert_str_eq (of (sp_book_bench (book)->chain->stages[0]->pictures, 0)->caption, "Its label");
+  ck_assert_str_eq (sp_book_bench (book)->sha256, bench->sha256);
+  sp_book_close (g_steal_pointer (&book));
+  good (sp_book_unpack (packed, out, &error));
+  g_autoptr (SpBench) again = good_bench (sp_bench_read (again_sheet, &error));
+  for (guint i = 0; i < 2; i++)
+    ck_assert_str_eq (of (again->chain->stages[0]->pictures, i)->picture->sha256, of (pictures, i)->picture->sha256);
+}
+END_TEST
+
 static Suite *
 suite (void)
 {
@@ -230,6 +296,8 @@ suite (void)
   tcase_add_test (t, kept_once);
   tcase_add_test (t, packed_and_unpacked);
   tcase_add_test (t, a_forged_book);
+  tcase_add_test (t, of_a_stage);
+  tcase_add_test (t, of_a_stage_on_the_shelf_and_in_a_book);
   suite_add_tcase (s, t);
   return s;
 }

@@ -53,6 +53,31 @@ find_run (gpointer data, const char *name, GError **error)
   return sp_run_read (path, error);
 }
 
+static SpPicture *
+picture_named (const GArray *pictures, const char *name)
+{
+  for (guint i = 0; pictures && i < pictures->len; i++) {
+    const SpCaptioned *one = &g_array_index (pictures, SpCaptioned, i);
+    if (g_strcmp0 (one->name, name) == 0)
+      return sp_picture_ref (one->picture);
+  }
+  return NULL;
+}
+
+/* Likewise a picture. */
+static SpPicture *
+find_picture (gpointer data, const char *name, GError **error)
+{
+  const Ports *ports = data;
+  SpPicture *picture = ports->source ? picture_named (ports->source->pictures, name) : NULL;
+  for (guint i = 0; i < ports->chain->n && !picture; i++)
+    picture = picture_named (ports->chain->stages[i]->pictures, name);
+  if (picture)
+    return picture;
+  g_autofree char *path = sp_key_file_resolve (ports->file, name);
+  return sp_picture_read (path, error);
+}
+
 SpChain *
 sp_chain_read_edited (const SpChain *chain, const char *text, const SpLossSource *source, GError **error)
 {
@@ -60,7 +85,7 @@ sp_chain_read_edited (const SpChain *chain, const char *text, const SpLossSource
   GError *cause = NULL;
   g_autoptr (SpKeyFile) file = sp_key_file_parse (text, strlen (text), name, &cause);
   Ports ports = { chain, file, source };
-  SpTwoPorts two_ports = { find_two_port, &ports, find_run, TRUE };
+  SpTwoPorts two_ports = { find_two_port, &ports, find_run, TRUE, find_picture };
   SpChain *edited = file ? sp_chain_parse_with (file, &two_ports, &cause) : NULL;
   if (!edited) {
     sp_error_drop_place (cause, name);

@@ -57,7 +57,7 @@ sp_chain_set_run (const SpChain *chain, guint stage, const SpRun *run, GError **
   g_return_val_if_fail (stage < chain->n, NULL);
   g_autofree char *name = source_name (chain, (int) stage, chain->stages[stage]->name, ".run"), *said = sp_run_text (run);
   g_autoptr (SpRun) whole = sp_run_parse_bytes (said, strlen (said), name, FALSE, error);
-  SpLossSource source = { name, whole, NULL };
+  SpLossSource source = { name, whole, NULL, NULL };
   return whole ? with_source (chain, stage, "run", name, &source, error) : NULL;
 }
 
@@ -66,7 +66,7 @@ take_two_port (const SpChain *chain, guint stage, const char *path, GError **err
 {
   SpTwoPort *two_port = sp_two_port_read (path, error);
   g_autofree char *name = source_name (chain, (int) stage, chain->stages[stage]->name, ".s2p");
-  SpLossSource source = { name, NULL, two_port };
+  SpLossSource source = { name, NULL, two_port, NULL };
   SpChain *edited = two_port ? with_source (chain, stage, "touchstone", name, &source, error) : NULL;
   g_clear_pointer (&two_port, sp_two_port_unref);
   return edited;
@@ -164,10 +164,12 @@ sp_chain_take_stage (const SpChain *chain, guint before, const SpChain *from, gu
   g_autofree char *file = value->run        ? source_name (chain, -1, clean, ".run")
                           : value->two_port ? source_name (chain, -1, clean, ".s2p")
                                             : NULL;
-  SpLossSource source = { file, value->run, value->two_port };
+  g_autoptr (GArray) pictures = sp_chain_name_pictures (chain, -1, value->pictures);
+  SpLossSource source = { file, value->run, value->two_port, pictures };
   char *text = with_calibration (sp_key_text_copy (from->text, old, heading), heading, from, value, error);
   if (file)
     text = set (text, heading, value->run ? "run" : "touchstone", file, error);
+  text = sp_chain_text_set_pictures (text, heading, pictures->len, pictures, error);
   g_autofree char *group = text;
-  return group ? sp_chain_insert_group (chain, before, clean, group, file ? &source : NULL, error) : NULL;
+  return group ? sp_chain_insert_group (chain, before, clean, group, &source, error) : NULL;
 }

@@ -17,7 +17,12 @@ typedef struct {
   const char *name;
   const SpRun *run;
   const SpTwoPort *two_port;
+  const GArray *pictures; /* of SpCaptioned, with names (sp_chain_name_pictures); NULL */
 } SpLossSource;
+/* The pictures under names that tell them from those of the chain's other stages; `but` -1: all are others. (transfer full) */
+GArray *sp_chain_name_pictures (const SpChain *chain, int but, const GArray *pictures);
+/* `text` (taken) with the keys of these pictures in a stage's group, in place of the `old` first of it. NULL and an error. (transfer full) */
+char *sp_chain_text_set_pictures (char *text, const char *heading, guint old, const GArray *pictures, GError **error);
 /* `text` of a changed chain, read: what it names is `source`, or the chain's own, or a file. (transfer full) */
 SpChain *sp_chain_read_edited (const SpChain *chain, const char *text, const SpLossSource *source, GError **error);
 /* A group that is appended to the text, and its stage put into the list. (transfer full) */

@@ -83,6 +83,8 @@ SpChain *sp_chain_with_loss (const SpChain *chain, SpStageKind kind, const char 
 /* What a step or a notched sweep came through, from a file: a .chain, or the loss of the notch or of the pad that was put behind `chain` (NULL: a
  * .chain only). */
 SpChain *sp_chain_for_sweep (const SpChain *chain, SpPurpose purpose, const char *path, GError **error);
+/* The stage's pictures, of SpCaptioned, in order; NULL: none. */
+SpChain *sp_chain_set_pictures (const SpChain *chain, guint stage, const GArray *pictures, GError **error);
 /* The run taken out, the points that it gave left, with its date, temperature and common part: they can be edited then. */
 SpChain *sp_chain_keep_points (const SpChain *chain, guint stage, GError **error);
 /* A stage of another chain under `name`, before stage `before`, with all that it names; its calibration stays that of its own chain. */

@@ -15,8 +15,10 @@ typedef struct {
   GHashTable *known[SP_RESOURCE_KINDS]; /* name (and options) -> resource */
 } SpSheet;
 
-/* The resource that a key names, of a picture up to the first blank; NULL with *good TRUE where the key is absent. (transfer full) */
+/* The resource that a key names; NULL with *good TRUE where the key is absent. (transfer full) */
 gpointer sp_sheet_resource (SpSheet *sheet, SpGroup *group, const char *name, SpResourceKind kind, gboolean *good, GError **error);
+/* By its decoded name; never a trace. (transfer full); NULL and an error without a place. */
+gpointer sp_sheet_named (SpSheet *sheet, SpResourceKind kind, const char *name, GError **error);
 /* A trace by `FILE?options`, `offset` characters into the key's value. (transfer full) */
 SpTrace *sp_sheet_trace (SpSheet *sheet, SpGroup *group, const SpKey *key, guint offset, const char *reference, GError **error);
 /* What a trace is known by in `known`: its decoded name, and its options as `reference` writes them. (transfer full) */

@@ -40,6 +40,12 @@ resource_once (SpSheet *sheet, SpResourceKind kind, const char *id, const char *
   return resource ? sp_resource_ref (kind, resource) : NULL;
 }
 
+gpointer
+sp_sheet_named (SpSheet *sheet, SpResourceKind kind, const char *name, GError **error)
+{
+  return resource_once (sheet, kind, name, name, NULL, error);
+}
+
 /* The message of the file named, behind the place where the sheet names it. Always FALSE. */
 static gboolean
 fail_behind (SpSheet *sheet, SpGroup *group, const SpKey *key, guint offset, GError *cause, GError **error)
@@ -61,8 +67,7 @@ sp_sheet_resource (SpSheet *sheet, SpGroup *group, const char *name, SpResourceK
     *good = sp_key_fail (sheet->file, group, key, 0, error, _ ("nothing stands here; expected a file's name, or no such key"));
     return NULL;
   }
-  gsize length = kind == SP_RESOURCE_PICTURE ? strcspn (key->value, " \t") : strlen (key->value); /* a caption stands behind it */
-  g_autofree char *written = g_strndup (key->value, length), *decoded = sp_unescape (written);
+  g_autofree char *decoded = sp_unescape (key->value);
   gpointer resource = resource_once (sheet, kind, decoded, decoded, NULL, &cause);
   *good = resource || fail_behind (sheet, group, key, 0, cause, error);
   return resource;

@@ -80,10 +80,17 @@ find_run (gpointer folder, const char *name, GError **error)
   return path ? sp_run_read (path, error) : NULL;
 }
 
+static SpPicture *
+find_picture (gpointer folder, const char *name, GError **error)
+{
+  g_autofree char *path = beside (folder, name, error);
+  return path ? sp_picture_read (path, error) : NULL;
+}
+
 static SpChain *
 read_stage (const char *folder, const char *path, GError **error)
 {
-  SpTwoPorts finds = { find_two_port, (gpointer) folder, find_run, FALSE };
+  SpTwoPorts finds = { find_two_port, (gpointer) folder, find_run, FALSE, find_picture };
   g_autoptr (SpKeyFile) file = sp_key_file_read (path, error);
   g_autoptr (SpChain) chain = file ? sp_chain_parse_with (file, &finds, error) : NULL;
   if (!chain || chain->n == 1)
@@ -137,26 +144,34 @@ sp_shelf_read (const char *folder, SpShelfKind kind, GError **error)
 
 /* ---- writing ---- */
 
-/* The file that the stage names, under a name of its own by its contents, so that a stage put away before keeps what it had. *name (transfer full) */
-static gboolean
-write_source (const char *folder, const SpStage *stage, const char *stem, const char **key, char **name, GError **error)
+static const char *
+ending_of (const SpStage *stage, const SpStageFile *file)
 {
-  SpStageFile kept;
-  if (!sp_stage_file (stage, &kept))
-    return TRUE;
-  g_autoptr (GBytes) bytes = kept.bytes;
-  g_autofree char *file = g_strdup_printf ("%s-%.8s%s", stem, kept.sha256, stage->run ? ".run" : ".s2p"),
-                  *path = g_build_filename (folder, file, NULL);
-  gsize length;
-  const char *data = g_bytes_get_data (bytes, &length);
-  *key = kept.key;
-  *name = sp_escape (file);
-  return sp_file_write (path, data, length, error);
+  gboolean jpeg = !file->picture || g_bytes_get_size (file->bytes) == 0 || *(const guint8 *) g_bytes_get_data (file->bytes, NULL) == 0xff;
+  return file->picture ? (jpeg ? ".jpg" : ".png") : stage->run ? ".run" : ".s2p";
+}
+
+/* The files that the stage names, under names of their own by their contents, so that a stage put away before keeps what it had. `text` (taken) with
+ * these names; NULL and an error. (transfer full) */
+static char *
+write_files (const char *folder, const SpStage *stage, const char *stem, const char *heading, char *text, GError **error)
+{
+  g_autoptr (GArray) files = sp_stage_files (stage);
+  for (guint i = 0; i < files->len && text; i++) {
+    const SpStageFile *kept = &g_array_index (files, SpStageFile, i);
+    g_autofree char *file = g_strdup_printf ("%s-%.8s%s", stem, kept->sha256, ending_of (stage, kept)),
+                    *path = g_build_filename (folder, file, NULL), *escaped = sp_escape (file), *before = text;
+    g_autofree char *value = sp_stage_file_value (kept, kept->picture ? file : escaped);
+    gsize length;
+    const char *data = g_bytes_get_data (kept->bytes, &length);
+    text = sp_file_write (path, data, length, error) ? sp_key_text_set (before, heading, kept->key, value, error) : NULL;
+  }
+  return text;
 }
 
 /* A chain of that one stage, as its file. (transfer full) */
 static char *
-stage_text (const SpChain *chain, guint stage, const char *name, const char *key, const char *file, GError **error)
+stage_text (const SpChain *chain, guint stage, const char *name)
 {
   static const char *const kept[] = { "calibrated", "interval_days", "temperature_c" };
   g_autofree char *old = sp_stage_heading (chain->stages[stage]->name), *heading = sp_stage_heading (name), *listed = sp_escape (name);
@@ -171,7 +186,7 @@ stage_text (const SpChain *chain, guint stage, const char *name, const char *key
       sp_write_text (text, kept[i], value);
   }
   g_string_append_printf (text, "\n%s", group);
-  return key ? sp_key_text_set (text->str, heading, key, file, error) : g_strdup (text->str);
+  return g_strdup (text->str);
 }
 
 /* FALSE: there is none, or it cannot be kept, and an error. */
@@ -209,12 +224,11 @@ gboolean
 sp_shelf_put (const char *folder, const SpChain *chain, guint stage, const char *name, gboolean replace, GError **error)
 {
   g_return_val_if_fail (stage < chain->n, FALSE);
-  g_autofree char *clean = g_strstrip (g_strdup (name)), *stem = stem_of (clean), *kept = NULL;
+  g_autofree char *clean = g_strstrip (g_strdup (name)), *stem = stem_of (clean), *heading = sp_stage_heading (clean);
   g_autofree char *path = place_for (folder, SP_SHELF_STAGES, clean, replace, error);
-  const char *key = NULL;
-  if (!path || !write_source (folder, chain->stages[stage], stem, &key, &kept, error))
+  if (!path)
     return FALSE;
-  g_autofree char *text = stage_text (chain, stage, clean, key, kept, error);
+  g_autofree char *text = write_files (folder, chain->stages[stage], stem, heading, stage_text (chain, stage, clean), error);
   return text && sp_file_write (path, text, strlen (text), error);
 }
 
