@@ -67,6 +67,13 @@ sp_picture_read (const char *path, GError **error)
   return bytes ? sp_picture_parse (bytes, path, error) : NULL;
 }
 
+gboolean
+sp_picture_is_named (const char *name)
+{
+  g_autofree char *folded = g_ascii_strdown (name, -1);
+  return g_str_has_suffix (folded, ".png") || g_str_has_suffix (folded, ".jpg") || g_str_has_suffix (folded, ".jpeg");
+}
+
 /* ---- the value ---- */
 
 static void

@@ -26,6 +26,8 @@ typedef struct {
 /* Errors begin with the file's name: broken, cut short, of another kind (SP_ERROR_INPUT), too large (SP_ERROR_LIMIT). (transfer full) */
 SpPicture *sp_picture_read (const char *path, GError **error);
 SpPicture *sp_picture_parse (GBytes *bytes, const char *name, GError **error);
+/* By the ending of a file's name. */
+gboolean sp_picture_is_named (const char *name);
 SpPicture *sp_picture_ref (SpPicture *picture);
 void sp_picture_unref (SpPicture *picture);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (SpPicture, sp_picture_unref)

@@ -188,7 +188,7 @@ class Paper(batch_case.Bench):
         self.assertLess(len(reports["one.pdf"]), 200_000)
         self.assertEqual((pdf_info(place("none.pdf"))["Pages"].strip(), pdf_info(place("one.pdf"))["Pages"].strip()), ("1", "2"))
         judged = self.load("judge", place("pictures.sheet"))
-        self.assertEqual([(one["radio"], one["name"], one["caption"]) for one in judged["pictures"]],
+        self.assertEqual([(one["radio"] or one["stage"], one["name"], one["caption"]) for one in judged["pictures"]],
                          [(None, "shed.jpg", captions[0]), ("Abbermoor", "label.jpg", captions[1]), ("Brisketh", "dent.jpg", captions[2]),
                           ("Brisketh", "label.jpg", None)])
         self.assertEqual(judged["pictures"][1]["sha256"], judged["pictures"][3]["sha256"])

@@ -1,5 +1,5 @@
 /* pictures.c - photographs put on the bench, beside a radio and over the papers: chosen, dropped, described, taken off, undone; and refused */
-#include "tests/pages/room.h"
+#include "tests/pages/chain-room.h"
 #include "tests/picture/made.h"
 
 #include <glib/gstdio.h>
@@ -12,6 +12,7 @@
 #include "ui/window/pages/compare-page.h"
 #include "ui/window/widgets/ask-file.h"
 #include "ui/window/widgets/dialog.h"
+#include "ui/window/widgets/pictures.h"
 
 static char *folder, *photograph, *broken, *words;
 
@@ -24,7 +25,7 @@ laid (const char *name, const void *bytes, gsize length)
 }
 
 static void
-open_page (void)
+lay_files (void)
 {
   static const char report[] = "[report]\ntitle=An evening of theirs\nintroduction=One.\\nTwo.\n";
   g_autoptr (GByteArray) jpeg = picture_bytes (64, 48, "jpeg", FALSE, FALSE);
@@ -34,7 +35,20 @@ open_page (void)
   photograph = laid ("shed.jpg", jpeg->data, jpeg->len);
   broken = laid ("half.jpg", jpeg->data, jpeg->len / 2);
   words = laid ("club.report", report, strlen (report));
+}
+
+static void
+open_page (void)
+{
+  lay_files ();
   open_with (sp_compare_page_new);
+}
+
+static void
+open_stages (void)
+{
+  lay_files ();
+  open_chain ();
 }
 
 static void
@@ -88,6 +102,29 @@ import (const char *path, int condition)
   settle ();
 }
 
+static gboolean
+is_list (GtkWidget *widget, const char *text)
+{
+  (void) text;
+  return SP_IS_PICTURES (widget);
+}
+
+static void
+say (SpPictures *list, const char *text)
+{
+  GtkWidget *entry = sp_pictures_entry (list, 0);
+  ck_assert_ptr_nonnull (entry);
+  gtk_editable_set_text (GTK_EDITABLE (entry), text);
+  g_signal_emit_by_name (entry, "activate");
+  settle ();
+}
+
+static const char *
+said (SpPictures *list)
+{
+  return gtk_editable_get_text (GTK_EDITABLE (sp_pictures_entry (list, 0)));
+}
+
 /* Chosen in the form, described, undone word by word, taken off. */
 START_TEST (in_a_form)
 {
@@ -97,7 +134,7 @@ START_TEST (in_a_form)
     else
       sp_bench_dialog_present (GTK_WINDOW (window), session);
     SpDialog *dialog = the_dialog ();
-    guint before = dialog->forms->len;
+    SpPictures *list = SP_PICTURES (find (GTK_WIDGET (dialog), is_list, NULL));
     sp_ask_file_answer (g_file_new_for_path (photograph));
     press (dialog, "Add pictures\xe2\x80\xa6");
     const SpRadio *radio = &bench ()->radios[bench ()->conditions[1].radio];
@@ -105,20 +142,18 @@ START_TEST (in_a_form)
     ck_assert (pictures && pictures->len == 1 && !(of_radio ? bench ()->pictures : radio->pictures));
     const SpPicture *kept = g_array_index (pictures, SpCaptioned, 0).picture;
     ck_assert (kept->width == 48 && !has_words (g_bytes_get_data (kept->bytes, NULL), g_bytes_get_size (kept->bytes), PLACE));
-    ck_assert_uint_eq (dialog->forms->len, before + 1);
-    type_into (dialog->forms->pdata[before], "0", "The shed, from the door");
+    say (list, "The shed, from the door");
     pictures = of_radio ? bench ()->radios[bench ()->conditions[1].radio].pictures : bench ()->pictures;
     ck_assert_str_eq (g_array_index (pictures, SpCaptioned, 0).caption, "The shed, from the door");
     sp_session_undo (session);
     settle ();
-    ck_assert_str_eq (shown_in (dialog->forms->pdata[before], "0"), "");
+    ck_assert_str_eq (said (list), "");
     sp_session_redo (session);
     settle ();
-    ck_assert_str_eq (shown_in (dialog->forms->pdata[before], "0"), "The shed, from the door");
-    GtkWidget *form = dialog->forms->pdata[before], *row = gtk_widget_get_parent (form);
-    g_signal_emit_by_name (find (row, is_button, "Remove"), "clicked");
+    ck_assert_str_eq (said (list), "The shed, from the door");
+    g_signal_emit_by_name (find (GTK_WIDGET (list), is_button, "Remove"), "clicked");
     settle ();
-    ck_assert (!bench ()->pictures && !bench ()->radios[bench ()->conditions[1].radio].pictures && dialog->forms->len == before);
+    ck_assert (!bench ()->pictures && !bench ()->radios[bench ()->conditions[1].radio].pictures && !sp_pictures_entry (list, 0));
     for (guint i = 0; i < 3; i++)
       sp_session_undo (session);
     settle ();
@@ -185,6 +220,31 @@ START_TEST (a_reports_words)
 }
 END_TEST
 
+/* On the chain's page: the file that is chosen for a stage is its picture by its ending, and nothing of its loss. */
+START_TEST (of_a_stage)
+{
+  SpPictures *list = chain_page->pictures;
+  choose_stage (1);
+  sp_chain_take_file_at (session, chain_page->place, 1, g_file_new_for_path (photograph));
+  settle ();
+  ck_assert_uint_eq (chain ()->stages[1]->pictures->len, 1);
+  say (list, "Its label");
+  ck_assert_str_eq (g_array_index (chain ()->stages[1]->pictures, SpCaptioned, 0).caption, "Its label");
+  choose_stage (0);
+  ck_assert_ptr_null (sp_pictures_entry (list, 0));
+  choose_stage (1);
+  ck_assert_str_eq (said (list), "Its label");
+  g_signal_emit_by_name (find (GTK_WIDGET (list), is_button, "Remove"), "clicked");
+  settle ();
+  ck_assert_ptr_null (chain ()->stages[1]->pictures);
+  for (guint i = 0; i < 3; i++)
+    sp_session_undo (session);
+  settle ();
+  ck_assert_str_eq (bench ()->sha256, hash);
+  ck_assert_uint_eq (troubles, 0);
+}
+END_TEST
+
 static Suite *
 suite (void)
 {
@@ -195,6 +255,10 @@ suite (void)
   tcase_add_test (t, dropped);
   tcase_add_test (t, a_letterhead);
   tcase_add_test (t, a_reports_words);
+  suite_add_tcase (s, t);
+  t = tcase_create ("chain");
+  tcase_add_checked_fixture (t, open_stages, close_page);
+  tcase_add_test (t, of_a_stage);
   suite_add_tcase (s, t);
   return s;
 }

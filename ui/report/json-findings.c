@@ -340,15 +340,16 @@ write_condition (JsonBuilder *b, const SpBench *bench, const SpConditionFindings
   json_builder_end_object (b);
 }
 
-/* Names and hashes; the pictures themselves are in the book, and beside the sheet. `radio` NULL: the bench's. */
+/* Names and hashes; the pictures themselves are in the book, and beside the sheet. `radio`, `stage` NULL: none's. */
 static void
-write_pictures (JsonBuilder *b, const char *radio, const GArray *pictures)
+write_pictures (JsonBuilder *b, const char *radio, const char *stage, const GArray *pictures)
 {
   for (guint i = 0; pictures && i < pictures->len; i++) {
     const SpCaptioned *one = &g_array_index (pictures, SpCaptioned, i);
     g_autofree char *name = g_path_get_basename (one->picture->file ? one->picture->file : "-");
     json_builder_begin_object (b);
     json_text (b, "radio", radio);
+    json_text (b, "stage", stage);
     json_text (b, "name", name);
     json_text (b, "caption", one->caption);
     json_text (b, "sha256", one->picture->sha256);
@@ -361,9 +362,11 @@ write_all_pictures (JsonBuilder *b, const SpBench *bench)
 {
   json_text (b, "letterhead_sha256", bench->letterhead ? bench->letterhead->sha256 : NULL);
   json_array (b, "pictures");
-  write_pictures (b, NULL, bench->pictures);
+  write_pictures (b, NULL, NULL, bench->pictures);
+  for (guint i = 0; bench->chain && i < bench->chain->n; i++)
+    write_pictures (b, NULL, bench->chain->stages[i]->name, bench->chain->stages[i]->pictures);
   for (guint i = 0; i < bench->n_radios; i++)
-    write_pictures (b, bench->radios[i].name, bench->radios[i].pictures);
+    write_pictures (b, bench->radios[i].name, NULL, bench->radios[i].pictures);
   json_builder_end_array (b);
 }
 

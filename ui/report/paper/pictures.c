@@ -42,23 +42,48 @@ paper_pictures (GPtrArray *blocks, const GArray *pictures, const char *what)
     paper_column (columns); /* alone it is no wider than beside another */
 }
 
-/* A page of those of one radio, or of the bench and of all its radios. */
+static void
+open_page (GPtrArray *blocks, gboolean *open)
+{
+  if (!*open)
+    paper_page (blocks, _ ("Pictures"), "pictures");
+  *open = TRUE;
+}
+
+/* Parts of the chains that are used. */
+static void
+add_stages (GPtrArray *blocks, const SpFindings *findings, gboolean *open)
+{
+  g_autoptr (GPtrArray) chains = paper_chains (findings, -1);
+  for (guint i = 0; i < chains->len; i++) {
+    const SpChain *chain = g_ptr_array_index (chains, i);
+    for (guint k = 0; k < chain->n; k++) {
+      if (!chain->stages[k]->pictures)
+        continue;
+      open_page (blocks, open);
+      paper_heading (blocks, chain->stages[k]->name, chain->name);
+      paper_pictures (blocks, chain->stages[k]->pictures, chain->stages[k]->name);
+    }
+  }
+}
+
+/* A page of those of one radio, or of the bench, of its chains and of all its radios. */
 void
 paper_pictures_page (GPtrArray *blocks, const SpFindings *findings, int radio)
 {
   const SpBench *bench = findings->bench;
-  gboolean open = radio < 0 && bench->pictures;
-  if (open) {
-    paper_page (blocks, _ ("Pictures"), "pictures");
+  gboolean open = FALSE;
+  if (radio < 0 && bench->pictures) {
+    open_page (blocks, &open);
     paper_heading (blocks, _ ("Of the bench"), NULL);
     paper_pictures (blocks, bench->pictures, _ ("the bench"));
   }
+  if (radio < 0)
+    add_stages (blocks, findings, &open);
   for (guint i = 0; i < bench->n_radios; i++) {
     if (!bench->radios[i].pictures || (radio >= 0 && i != (guint) radio))
       continue;
-    if (!open)
-      paper_page (blocks, _ ("Pictures"), "pictures");
-    open = TRUE;
+    open_page (blocks, &open);
     paper_heading (blocks, bench->radios[i].name, NULL);
     paper_pictures (blocks, bench->radios[i].pictures, bench->radios[i].name);
   }

@@ -107,6 +107,47 @@ set_stage_key (gpointer owner, const SpFormField *field, const char *value, GErr
   return TRUE;
 }
 
+/* ---- the stage's pictures ---- */
+
+static const GArray *
+get_pictures (gpointer page)
+{
+  const SpStage *stage = sp_chain_page_stage (page);
+  return stage ? stage->pictures : NULL;
+}
+
+static gboolean
+set_pictures (gpointer page, const GArray *pictures, const char *label, GError **error)
+{
+  SpChainPage *self = page;
+  SpChain *edited = sp_chain_page_stage (self) ? sp_chain_set_pictures (self->chain, self->stage, pictures, error) : NULL;
+  return edited && sp_chain_page_edit (self, edited, label);
+}
+
+static void
+take_picture (gpointer page, GFile *file)
+{
+  SpChainPage *self = page;
+  sp_chain_take_file_at (self->session, self->place, self->stage, file);
+}
+
+static void
+tell (gpointer page, GError *error)
+{
+  sp_session_edit (SP_CHAIN_PAGE (page)->session, NULL, "", error);
+}
+
+static void
+set_up_pictures (SpChainPage *self)
+{
+  const SpPicturesOwner owner = { get_pictures, set_pictures, take_picture, tell, self };
+  self->pictures = g_object_new (SP_TYPE_PICTURES, NULL);
+  sp_pictures_begin (self->pictures, &owner);
+  gtk_widget_set_margin_top (GTK_WIDGET (self->pictures), 8);
+  gtk_orientable_set_orientation (GTK_ORIENTABLE (self->stage_holder), GTK_ORIENTATION_VERTICAL);
+  gtk_box_append (GTK_BOX (self->stage_holder), GTK_WIDGET (self->pictures));
+}
+
 void
 sp_chain_page_set_up_fields (SpChainPage *self)
 {
@@ -119,4 +160,5 @@ sp_chain_page_set_up_fields (SpChainPage *self)
   gtk_widget_set_margin_end (self->stage_fields, 16); /* beside the scroll bar */
   gtk_box_append (GTK_BOX (self->chain_holder), self->chain_fields);
   gtk_box_append (GTK_BOX (self->stage_holder), self->stage_fields);
+  set_up_pictures (self);
 }

@@ -50,7 +50,8 @@ on_take_file (GSimpleAction *action, GVariant *parameter, gpointer data)
 {
   (void) action;
   (void) parameter;
-  sp_ask_file (data, _ ("A table of losses, a two-port or a run"), "*.csv *.txt *.dat *.s2p *.ts *.run", on_file);
+  sp_ask_file (data, _ ("A table of losses, a two-port, a run or a picture"), "*.csv *.txt *.dat *.s2p *.ts *.run " SP_PICTURE_PATTERN,
+               on_file);
 }
 
 static void

@@ -8,6 +8,7 @@
 #include "ui/window/session/chain-edit.h"
 #include "ui/window/session/session.h"
 #include "ui/window/widgets/fields.h"
+#include "ui/window/widgets/pictures.h"
 
 #define SP_TYPE_CHAIN_PAGE (sp_chain_page_get_type ())
 G_DECLARE_FINAL_TYPE (SpChainPage, sp_chain_page, SP, CHAIN_PAGE, GtkWidget)
@@ -30,6 +31,7 @@ struct _SpChainPage {
   /* of the template */
   GtkWidget *whole, *chain_name, *places, *list, *analyzer_line, *add_button, *chain_holder, *stage_name, *curve_holder, *points_view,
       *points_trouble, *points_buttons, *run_buttons, *stage_holder, *totals;
+  SpPictures *pictures; /* of the stage */
 };
 
 /* chain-page.c */

@@ -45,6 +45,8 @@ show_stage (SpChainPage *self, gboolean another)
   gtk_label_set_text (GTK_LABEL (self->stage_name), stage ? stage->name : "");
   gtk_widget_set_sensitive (self->stage_fields, stage != NULL);
   sp_fields_refresh (SP_FIELDS (self->stage_fields), another);
+  gtk_widget_set_sensitive (GTK_WIDGET (self->pictures), stage != NULL);
+  sp_pictures_follow (self->pictures);
   sp_chain_page_fill_points (self);
   gtk_widget_set_visible (self->points_buttons, sp_chain_page_has_points (self));
   gtk_widget_set_visible (self->run_buttons, stage && stage->run);

@@ -5,8 +5,8 @@
 #include <math.h>
 #include <string.h>
 
+#include "ui/window/dialogs/form-pictures.h"
 #include "ui/window/dialogs/mask-form.h"
-#include "ui/window/dialogs/pictures.h"
 #include "ui/window/import/import-item.h"
 #include "ui/window/session/reading.h"
 #include "ui/window/widgets/ask-file.h"
@@ -236,7 +236,7 @@ sp_bench_dialog_present (GtkWindow *parent, SpSession *session)
   SpDialog *dialog = SP_DIALOG (self);
   SpFormOwner owner = { get_key, set_key, dialog };
   sp_mask_form_begin (self->mask, &owner, NULL);
-  sp_pictures_begin (self->pictures, dialog);
+  sp_form_pictures_begin (self->pictures, dialog);
   sp_dialog_fill (dialog, self->about, sp_bench_keys, bench_keys, G_N_ELEMENTS (bench_keys), 1, &owner);
   sp_dialog_fill (dialog, self->judging, sp_bench_keys, judging_keys, G_N_ELEMENTS (judging_keys), 1, &owner);
   sp_dialog_fill (dialog, self->check, sp_bench_keys, check_keys, G_N_ELEMENTS (check_keys), 2, &owner);

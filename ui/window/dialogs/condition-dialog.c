@@ -8,7 +8,7 @@
 #include "ui/window/dialogs/condition-fields.h"
 #include "ui/window/dialogs/condition-resources.h"
 #include "ui/window/dialogs/condition-sweeps.h"
-#include "ui/window/dialogs/pictures.h"
+#include "ui/window/dialogs/form-pictures.h"
 
 static const char *const use_words[] = { N_ ("anchors all levels, stated"), N_ ("is only compared") };
 
@@ -199,7 +199,7 @@ present (GtkWindow *parent, SpSession *session, guint condition)
   dialog->condition = (int) condition;
   sp_dialog_fill (dialog, self->radio, sp_radio_keys, radio_keys, G_N_ELEMENTS (radio_keys), 2, &radio);
   sp_dialog_fill (dialog, self->own, sp_condition_keys, condition_keys, G_N_ELEMENTS (condition_keys), 2, &own);
-  sp_pictures_begin (self->pictures, dialog);
+  sp_form_pictures_begin (self->pictures, dialog);
   sp_condition_fields_begin (self->radio_fields, dialog, TRUE, &radio);
   sp_condition_fields_begin (self->own_fields, dialog, FALSE, &own);
   sp_dialog_present (dialog);

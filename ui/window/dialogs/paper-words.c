@@ -6,6 +6,7 @@
 #include "ui/window/import/import.h"
 #include "ui/window/widgets/ask-file.h"
 #include "ui/window/widgets/dialog.h"
+#include "ui/window/widgets/pictures.h"
 
 static const char *const paper_words[] = { NULL, N_ ("A4"), N_ ("Letter"), N_ ("A5"), NULL };
 

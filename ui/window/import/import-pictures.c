@@ -83,10 +83,3 @@ sp_import_picture (GtkWidget *owner, SpSession *session, GFile *file, int place)
   asked->name = g_filename_display_name (name ? name : "-");
   sp_reading_begin (owner, file, &reading, asked);
 }
-
-gboolean
-sp_import_is_picture (GFile *file)
-{
-  g_autofree char *name = g_file_get_basename (file), *folded = name ? g_ascii_strdown (name, -1) : NULL;
-  return folded && (g_str_has_suffix (folded, ".png") || g_str_has_suffix (folded, ".jpg") || g_str_has_suffix (folded, ".jpeg"));
-}

@@ -447,7 +447,8 @@ without_resources (GtkWindow *parent, SpSession *session, GListModel *files, int
   int place = condition < 0 ? SP_PLACE_BENCH : (int) sp_session_bench (session)->conditions[condition].radio;
   for (guint i = 0; i < g_list_model_get_n_items (files); i++) {
     g_autoptr (GFile) file = g_list_model_get_item (files, i);
-    if (sp_import_is_picture (file))
+    g_autofree char *name = g_file_get_basename (file);
+    if (name && sp_picture_is_named (name))
       sp_import_picture (GTK_WIDGET (parent), session, file, place);
     else if (!sp_import_resource (parent, session, file))
       g_list_store_append (sweeps, file);

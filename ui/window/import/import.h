@@ -23,5 +23,3 @@ gboolean sp_import_resource (GtkWindow *parent, SpSession *session, GFile *file)
 #define SP_PLACE_BENCH (-1)
 #define SP_PLACE_LETTERHEAD (-2)
 void sp_import_picture (GtkWidget *owner, SpSession *session, GFile *file, int place);
-gboolean sp_import_is_picture (GFile *file);
-#define SP_PICTURE_PATTERN "*.png *.jpg *.jpeg *.PNG *.JPG *.JPEG" /* for whoever asks for one */

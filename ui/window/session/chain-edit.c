@@ -125,6 +125,7 @@ typedef struct {
   SpChainPlace place;
   SpChain *chain;
   guint stage;
+  gboolean picture;
 } Taking;
 
 static void
@@ -151,21 +152,42 @@ on_taken (gpointer owner, gpointer asked, gpointer edited, GError *error)
     sp_session_trouble (owner, _ ("The chain was changed while the file was read."), _ ("Take the file once more."));
     return;
   }
-  g_autofree char *label = g_strdup_printf (_ ("Take the loss of %s from a file"), taking->chain->stages[taking->stage]->name);
+  g_autofree char *label = g_strdup_printf (taking->picture ? _ ("Take a picture for %s") : _ ("Take the loss of %s from a file"),
+                                            taking->chain->stages[taking->stage]->name);
   sp_chain_edit_at (owner, taking->place, edited, label, error);
+}
+
+static gpointer
+take_picture (const char *path, gpointer asked, GError **error)
+{
+  const Taking *taking = asked;
+  g_autoptr (SpPicture) picture = sp_picture_read (path, error);
+  g_autoptr (GArray) pictures = sp_captioned_copy (taking->chain->stages[taking->stage]->pictures);
+  if (!picture)
+    return NULL;
+  sp_captioned_add (pictures, picture, NULL);
+  return sp_chain_set_pictures (taking->chain, taking->stage, pictures, error);
+}
+
+static gboolean
+take_at (SpSession *session, SpChainPlace place, guint stage, GFile *file, gboolean picture)
+{
+  static const SpFileReading losses = { take_loss, (GDestroyNotify) sp_chain_unref, on_taken, taking_free };
+  static const SpFileReading pictures = { take_picture, (GDestroyNotify) sp_chain_unref, on_taken, taking_free };
+  SpChain *chain = sp_chain_at (session, place);
+  if (!chain || stage >= chain->n)
+    return FALSE;
+  Taking *taking = g_new (Taking, 1);
+  *taking = (Taking){ place, sp_chain_ref (chain), stage, picture };
+  sp_reading_begin (session, file, picture ? &pictures : &losses, taking);
+  return TRUE;
 }
 
 gboolean
 sp_chain_take_file_at (SpSession *session, SpChainPlace place, guint stage, GFile *file)
 {
-  static const SpFileReading reading = { take_loss, (GDestroyNotify) sp_chain_unref, on_taken, taking_free };
-  SpChain *chain = sp_chain_at (session, place);
-  if (!chain || stage >= chain->n)
-    return FALSE;
-  Taking *taking = g_new (Taking, 1);
-  *taking = (Taking){ place, sp_chain_ref (chain), stage };
-  sp_reading_begin (session, file, &reading, taking);
-  return TRUE;
+  g_autofree char *name = g_file_get_basename (file);
+  return take_at (session, place, stage, file, name && sp_picture_is_named (name));
 }
 
 gboolean

@@ -30,7 +30,7 @@ int sp_chain_stage_named (const SpChain *chain, const char *name);
 gboolean sp_chain_edit_at (SpSession *session, SpChainPlace place, SpChain *edited, const char *label, GError *error);
 /* "Move brick". A move to where nothing is, or to where it stands, is none: FALSE. */
 gboolean sp_chain_move_at (SpSession *session, SpChainPlace place, guint from, guint to);
-/* A file that was chosen or dropped for a stage: a run, a two-port, a table of losses. Read off the main thread; the edit, or what is wrong with the
+/* A file that was chosen or dropped for a stage: a run, a two-port, a table of losses; or a picture of it, by its ending. Read off the main thread; the edit, or what is wrong with the
  * file (the session's "trouble"), comes later. TRUE: it is being read. */
 gboolean sp_chain_take_file_at (SpSession *session, SpChainPlace place, guint stage, GFile *file);
 /* The first of what was dropped; only local files can be read. */

@@ -1,12 +1,12 @@
-/* pictures.c - the pictures of the bench or of a radio in its form */
-#include "ui/window/dialogs/pictures.h"
+/* pictures.c - the pictures of the bench, of a radio or of a stage in its form */
+#include "ui/window/widgets/pictures.h"
 
 #include <glib/gi18n-lib.h>
 #include <string.h>
 
-#include "ui/window/import/import.h"
 #include "ui/window/session/reading.h"
 #include "ui/window/widgets/ask-file.h"
+#include "ui/window/widgets/fields.h"
 
 #define SHOWN_SIDE 96 /* pixels: told apart at a glance, three rows of entries high (common practice, no source) */
 
@@ -19,7 +19,7 @@ typedef struct {
 
 struct _SpPictures {
   GtkBox parent_instance;
-  SpDialog *dialog;
+  SpPicturesOwner owner;
   GPtrArray *shown; /* of Row */
   /* of the template */
   GtkWidget *rows, *add;
@@ -37,25 +37,10 @@ row_free (gpointer data)
   g_free (row);
 }
 
-/* ---- what is shown ---- */
-
-/* The radio; -1: the bench. */
-static int
-place_of (SpPictures *self)
-{
-  const SpCondition *condition = sp_dialog_condition (self->dialog);
-  return condition ? (int) condition->radio : -1;
-}
-
-/* NULL: none, or what they are of is gone. */
 static const GArray *
 pictures_of (SpPictures *self)
 {
-  const SpBench *bench = sp_session_bench (self->dialog->session);
-  int radio = place_of (self);
-  if (self->dialog->condition >= 0 && radio < 0)
-    return NULL;
-  return radio < 0 ? bench->pictures : bench->radios[radio].pictures;
+  return self->owner.get (self->owner.owner);
 }
 
 /* ---- edits ---- */
@@ -73,8 +58,7 @@ change (SpPictures *self, guint which, const char *caption, const char *label, G
     else if (caption)
       sp_captioned_add (changed, one->picture, caption);
   }
-  SpBench *bench = sp_bench_set_pictures (sp_session_bench (self->dialog->session), place_of (self), changed, error);
-  return bench && sp_dialog_edit (self->dialog, bench, g_strdup (label));
+  return self->owner.set (self->owner.owner, changed, label, error);
 }
 
 static char *
@@ -104,7 +88,7 @@ on_remove (GtkWidget *button, SpPictures *self)
   gtk_widget_grab_focus (self->add); /* the button goes with its row */
   g_autofree char *label = g_strdup_printf (_ ("Take off the picture %s"), ((const Row *) self->shown->pdata[which])->field.what);
   if (!change (self, which, NULL, label, &error))
-    sp_session_edit (self->dialog->session, NULL, label, error);
+    self->owner.tell (self->owner.owner, error);
 }
 
 /* ---- ways in ---- */
@@ -114,7 +98,7 @@ take_files (SpPictures *self, GListModel *files)
 {
   for (guint i = 0; i < g_list_model_get_n_items (files); i++) {
     g_autoptr (GFile) file = g_list_model_get_item (files, i);
-    sp_import_picture (GTK_WIDGET (self), self->dialog->session, file, place_of (self));
+    self->owner.take (self->owner.owner, file);
   }
 }
 
@@ -195,7 +179,7 @@ add_row (SpPictures *self, guint which, SpPicture *picture)
                               .hint = N_ ("nothing is said below it") };
   row->row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
   row->form = g_object_new (SP_TYPE_FIELDS, "hexpand", TRUE, NULL);
-  sp_dialog_fill (self->dialog, SP_FIELDS (row->form), NULL, &row->field, 1, 1, &owner);
+  sp_fields_fill (SP_FIELDS (row->form), NULL, &row->field, 1, 1, &owner);
   sp_fields_refresh (SP_FIELDS (row->form), TRUE);
   gtk_box_append (GTK_BOX (row->row), row->form);
   gtk_box_append (GTK_BOX (row->row), new_removal (self, row->field.what));
@@ -218,12 +202,13 @@ void
 sp_pictures_follow (SpPictures *self)
 {
   const GArray *pictures = pictures_of (self);
-  if (is_shown (self, pictures))
-    return; /* the forms follow by themselves */
+  if (is_shown (self, pictures)) {
+    for (guint i = 0; i < self->shown->len; i++)
+      sp_fields_refresh (SP_FIELDS (((Row *) self->shown->pdata[i])->form), FALSE);
+    return;
+  }
   for (guint i = 0; i < self->shown->len; i++) {
-    Row *row = self->shown->pdata[i];
-    g_ptr_array_remove (self->dialog->forms, row->form);
-    gtk_box_remove (GTK_BOX (self->rows), row->row);
+    gtk_box_remove (GTK_BOX (self->rows), ((Row *) self->shown->pdata[i])->row);
   }
   g_ptr_array_set_size (self->shown, 0);
   for (guint i = 0; pictures && i < pictures->len; i++)
@@ -231,9 +216,16 @@ sp_pictures_follow (SpPictures *self)
 }
 
 void
-sp_pictures_begin (SpPictures *self, SpDialog *dialog)
+sp_pictures_begin (SpPictures *self, const SpPicturesOwner *owner)
 {
-  self->dialog = dialog;
+  self->owner = *owner;
+}
+
+GtkWidget *
+sp_pictures_entry (SpPictures *self, guint which)
+{
+  const Row *row = which < self->shown->len ? self->shown->pdata[which] : NULL;
+  return row ? sp_fields_widget (SP_FIELDS (row->form), row->key) : NULL;
 }
 
 static void
