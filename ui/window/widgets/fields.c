@@ -365,6 +365,8 @@ new_label (const Row *row, const char *text, guint column)
   GtkWidget *label = gtk_label_new (text);
   gtk_label_set_xalign (GTK_LABEL (label), 0);
   gtk_label_set_mnemonic_widget (GTK_LABEL (label), row->widget);
+  if (row->field->lines) /* beside the first */
+    gtk_widget_set_valign (label, GTK_ALIGN_START);
   gtk_widget_add_css_class (label, "soft");
   gtk_widget_set_margin_start (label, column ? 16 : 0);
   return label;
