@@ -25,7 +25,7 @@ take_setting (char *place, double *attenuation_db)
   if (!number || !sp_parse_number (number + 1, attenuation_db, NULL))
     return FALSE;
   *number = '\0';
-  return *attenuation_db >= 0 && *attenuation_db <= SP_CHECK_ATTENUATION_DB;
+  return sp_check_is_setting (*attenuation_db);
 }
 
 static gboolean

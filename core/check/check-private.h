@@ -6,7 +6,6 @@
 /* All bound what can be meant; the two numbers of rows, time. */
 #define SP_CHECK_LEVEL_DBM 300.0 /* greatest level either way */
 #define SP_CHECK_U_DB 100.0
-#define SP_CHECK_ATTENUATION_DB 200.0
 #define SP_CHECK_LEAD_LOW_DB (-0.5) /* as a chain's (common practice, no source) */
 #define SP_CHECK_LEAD_HIGH_DB 300.0
 #define SP_CHECK_PLACES 10000

@@ -25,6 +25,12 @@ sp_check_new (void)
   return check;
 }
 
+gboolean
+sp_check_is_setting (double attenuation_db)
+{
+  return attenuation_db >= 0 && attenuation_db <= SP_CHECK_ATTENUATION_DB;
+}
+
 SpCheckAt *
 sp_check_add_at (SpCheck *check, double frequency_hz, double attenuation_db)
 {

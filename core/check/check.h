@@ -14,6 +14,8 @@
   0.5 /* standard, of a known level of which nobody says how well, as of a meter (common practice, no source) */
 #define SP_CHECK_LEAD_U_ASSUMED_DB 0.3 /* standard, of a point of the lead without one, as of a stage's (common practice, no source) */
 
+#define SP_CHECK_ATTENUATION_DB 200.0 /* bounds what can be meant */
+
 typedef struct {
   double frequency_hz;
   double attenuation_db; /* the setting; NaN: not said */
@@ -45,6 +47,8 @@ extern const SpKeySpec sp_check_keys[], sp_check_at_keys[];
 
 /* Nothing known yet. (transfer full) */
 SpCheck *sp_check_new (void);
+/* TRUE: a setting that an attenuator can have, 0 to SP_CHECK_ATTENUATION_DB. */
+gboolean sp_check_is_setting (double attenuation_db);
 /* One more frequency and setting (NaN: not said), without readings. (transfer none) */
 SpCheckAt *sp_check_add_at (SpCheck *check, double frequency_hz, double attenuation_db);
 /* A key of [check] that was not set before, or of [at F], as sp_run_set(). */

@@ -113,6 +113,10 @@ START_TEST (what_is_wrong_is_said_and_kept)
   type_at (form, 0, SP_CHECK_FREQUENCY, "145.6");                           /* of what? */
   ck_assert_ptr_nonnull (find (form->readings, is_trouble, "frequency: ")); /* both below their row, each in its field's words */
   ck_assert_ptr_nonnull (find (form->readings, is_trouble, "shows, dBm: "));
+  type_at (form, 0, SP_CHECK_ATTENUATION, "-10");
+  ck_assert_ptr_nonnull (find (form->readings, is_trouble, "att., dB: found"));
+  type_at (form, 0, SP_CHECK_ATTENUATION, "10");
+  ck_assert_ptr_null (find (form->readings, is_trouble, "att., dB: found"));
   type_fact (form, "temperature_c", "warm");
   ck_assert_ptr_nonnull (find (form->keys, is_trouble, "warm"));
   ck_assert_ptr_null (find (form->readings, is_trouble, "warm"));

@@ -3,6 +3,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "core/quantity/error.h"
 #include "core/quantity/text.h"
 #include "core/quantity/typed.h"
 #include "ui/window/run/check-form-private.h"
@@ -88,7 +89,9 @@ read_place (SpCheckForm *form, SpFormRow *row, double *attenuation_db)
   row->frequency_hz = *attenuation_db = NAN;
   if (frequency && *frequency && !sp_parse_frequency (frequency, &row->frequency_hz, &error))
     row->frequency_hz = NAN;
-  if (typed && *typed && !sp_parse_number (typed, attenuation_db, &setting))
+  if (typed && *typed && sp_parse_number (typed, attenuation_db, &setting) && !sp_check_is_setting (*attenuation_db))
+    setting = g_error_new (SP_ERROR, SP_ERROR_LIMIT, _ ("found “%s”; expected a setting from 0 to %g dB"), typed, SP_CHECK_ATTENUATION_DB);
+  if (setting)
     *attenuation_db = NAN;
   mark (form, row, SP_CHECK_FREQUENCY, error);
   mark (form, row, SP_CHECK_ATTENUATION, setting);
