@@ -229,6 +229,17 @@ START_TEST (from_ten_on_there_is_a_search)
 }
 END_TEST
 
+/* Asked for, it is there for few radios too, and letters are typed into it. */
+START_TEST (the_search_is_there_when_it_is_asked_for)
+{
+  sp_radios_find (SP_RADIOS (page));
+  settle ();
+  ck_assert (gtk_widget_get_visible (find (page, is_search, NULL)));
+  seek ("LARQ");
+  expect_listed ("[2 m] Larquedon");
+}
+END_TEST
+
 static Suite *
 suite (void)
 {
@@ -243,6 +254,7 @@ suite (void)
   tcase_add_test (t, the_space_bar_hides_the_chosen_one);
   tcase_add_test (t, a_row_is_dragged_and_moved_by_keys);
   tcase_add_test (t, from_ten_on_there_is_a_search);
+  tcase_add_test (t, the_search_is_there_when_it_is_asked_for);
   suite_add_tcase (s, t);
   return s;
 }

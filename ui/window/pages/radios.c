@@ -27,6 +27,7 @@ struct _SpRadios {
   gboolean following; /* the selection is being set to what the session says */
   GHashTable *folded; /* of SpWaveband, static ones */
   char *sought;       /* folded case; NULL: all */
+  gboolean asked;     /* for the search, where few radios have none */
   /* of the template */
   GMenuModel *menu;  /* of a row */
   GListStore *store; /* SpFoundItem, SpBandItem */
@@ -234,7 +235,7 @@ follow_findings (SpRadios *self)
   g_autoptr (GPtrArray) items = g_ptr_array_new_with_free_func (g_object_unref);
   const char *only = findings ? sp_name_only_radio (findings) : NULL;
   gboolean many = findings && findings->n >= MANY;
-  if (!many)
+  if (!many && !self->asked)
     g_clear_pointer (&self->sought, g_free);
   if (findings)
     add_rows (self, findings, items);
@@ -242,7 +243,7 @@ follow_findings (SpRadios *self)
   self->following = TRUE;
   g_list_store_splice (self->store, 0, g_list_model_get_n_items (G_LIST_MODEL (self->store)), items->pdata, items->len);
   self->following = FALSE;
-  gtk_widget_set_visible (self->search, many);
+  gtk_widget_set_visible (self->search, many || self->asked);
   many ? gtk_widget_add_css_class (GTK_WIDGET (self), "many") : gtk_widget_remove_css_class (GTK_WIDGET (self), "many");
   gtk_widget_set_visible (self->keys, many && !self->low);
   gtk_label_set_text (GTK_LABEL (self->title), only ? only : _ ("Radios"));
@@ -337,15 +338,32 @@ sought (SpRadios *self)
   follow_findings (self);
 }
 
-/* Escape: all rows again, and the focus in them; Down: to what was found. */
+static void
+choose_first (SpRadios *self)
+{
+  for (guint i = 0; i < g_list_model_get_n_items (G_LIST_MODEL (self->store)); i++) {
+    g_autoptr (GObject) item = g_list_model_get_item (G_LIST_MODEL (self->store), i);
+    if (SP_IS_FOUND_ITEM (item)) {
+      gtk_single_selection_set_selected (self->selection, i);
+      return;
+    }
+  }
+}
+
+/* Escape: all rows again, and the focus in them; Down: to what was found; Enter: chooses the first of it. */
 static gboolean
 left_search (GtkEventControllerKey *keys, guint key, guint code, GdkModifierType state, SpRadios *self)
 {
   (void) keys, (void) code, (void) state;
-  if (key != GDK_KEY_Escape && key != GDK_KEY_Down)
+  if (key != GDK_KEY_Escape && key != GDK_KEY_Down && key != GDK_KEY_Return && key != GDK_KEY_KP_Enter)
     return FALSE;
-  if (key == GDK_KEY_Escape)
+  if (key == GDK_KEY_Escape) {
+    self->asked = FALSE;
     sp_entry_fill (self->search, "");
+    sought (self);
+  } else if (key != GDK_KEY_Down) {
+    choose_first (self);
+  }
   gtk_widget_grab_focus (self->view);
   return TRUE;
 }
@@ -353,7 +371,9 @@ left_search (GtkEventControllerKey *keys, guint key, guint code, GdkModifierType
 void
 sp_radios_find (SpRadios *self)
 {
-  gtk_widget_grab_focus (gtk_widget_get_visible (self->search) ? self->search : self->view);
+  self->asked = TRUE;
+  gtk_widget_set_visible (self->search, TRUE);
+  gtk_widget_grab_focus (self->search);
 }
 
 /* ---- the order ---- */
