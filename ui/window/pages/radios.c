@@ -334,8 +334,15 @@ sought (SpRadios *self)
   const char *text = gtk_editable_get_text (GTK_EDITABLE (self->search));
   g_free (self->sought);
   self->sought = *text ? g_utf8_casefold (text, -1) : NULL;
-  sp_entry_fill (self->search, text); /* taken: nothing to ask about when the window closes */
   follow_findings (self);
+}
+
+/* Until here Ctrl+Z is the typing's; from here on there is nothing to ask about when the window closes. */
+static void
+search_left (SpRadios *self)
+{
+  g_autofree char *text = sp_entry_text (self->search);
+  sp_entry_fill (self->search, text);
 }
 
 static void
@@ -446,6 +453,9 @@ sp_radios_init (SpRadios *self)
 {
   self->folded = g_hash_table_new (NULL, NULL);
   gtk_widget_init_template (GTK_WIDGET (self));
+  GtkEventController *focus = gtk_event_controller_focus_new ();
+  g_signal_connect_swapped (focus, "leave", G_CALLBACK (search_left), self);
+  gtk_widget_add_controller (self->search, focus);
   sp_tip_set (self->unit, sp_words_meaning (SP_WORD_ROOM));
   GtkLabel *text = GTK_LABEL (gtk_button_get_child (GTK_BUTTON (self->drop))); /* the button's own, which names it */
   gtk_label_set_wrap (text, TRUE);
