@@ -1,4 +1,5 @@
 /* json-findings.c - findings as JSON: every key maps to one field of SpFindings */
+#include "ui/report/json-card.h"
 #include "ui/report/json.h"
 #include "ui/report/writer.h"
 
@@ -304,8 +305,10 @@ write_fields (JsonBuilder *b, const char *of, const GArray *fields)
 }
 
 static void
-write_condition (JsonBuilder *b, const SpBench *bench, const SpConditionFindings *found, const Draws *draws)
+write_condition (JsonBuilder *b, const SpFindings *findings, guint i, const Draws *draws)
 {
+  const SpBench *bench = findings->bench;
+  const SpConditionFindings *found = &findings->conditions[i];
   const SpCondition *condition = &bench->conditions[found->condition];
   json_builder_begin_object (b);
   json_text (b, "name", found->name);
@@ -333,9 +336,10 @@ write_condition (JsonBuilder *b, const SpBench *bench, const SpConditionFindings
   write_fundamental (b, found);
   write_sweeps (b, bench, found);
   write_seams (b, bench, found);
+  json_card (b, findings, i);
   json_array (b, "emissions");
-  for (guint i = 0; i < found->n_emissions; i++)
-    write_emission (b, &found->emissions[i], draws);
+  for (guint k = 0; k < found->n_emissions; k++)
+    write_emission (b, &found->emissions[k], draws);
   json_builder_end_array (b);
   json_builder_end_object (b);
 }
@@ -391,7 +395,7 @@ sp_json_findings (const SpFindings *findings, guint64 n_draws, guint64 seed)
   json_yes (b, "safe", findings->safe);
   json_array (b, "radios");
   for (guint i = 0; i < findings->n; i++)
-    write_condition (b, bench, &findings->conditions[i], &draws);
+    write_condition (b, findings, i, &draws);
   json_builder_end_array (b);
   write_all_pictures (b, bench);
   return json_end (b);
