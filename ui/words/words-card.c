@@ -268,7 +268,7 @@ sp_words_card (const SpFindings *findings, const SpCard *card, SpCardState state
   const SpCondition *condition = &findings->bench->conditions[found->condition];
   g_autofree char *band = sp_words_card_band (findings, card->condition), *power = sp_words_power (condition->rated_w, SP_HAND_SCREEN),
                   *head = g_strdup_printf ("%s, %s, %s.", findings->bench->radios[condition->radio].name, band, power),
-                  *unknown = sp_words_card_unknown (findings, card), *word, *room, *about;
+                  *unknown = sp_words_card_unknown (findings, card), *word = NULL, *room = NULL, *about = NULL;
   g_autofree char *burns = sp_card_forbids (card) ? sp_words_card_burns (card->burns, card->power_w, SP_HAND_SCREEN) : NULL;
   char *lines[2];
   GString *text = g_string_new (head);
@@ -285,8 +285,5 @@ sp_words_card (const SpFindings *findings, const SpCard *card, SpCardState state
   say_wanted (text, card);
   for (guint i = 0; i < 2; i++)
     g_free (lines[i]);
-  g_free (word);
-  g_free (room);
-  g_free (about);
   return g_string_free (text, FALSE);
 }
