@@ -357,6 +357,17 @@ burns_of (const SpConditionFindings *found, gboolean ways)
   return worst;
 }
 
+static void
+take_last (SpCard *card, const SpFindings *findings)
+{
+  const SpCondition *condition = &findings->bench->conditions[findings->conditions[card->condition].condition];
+  for (guint k = 0; k < condition->n_sweeps; k++)
+    if (condition->sweeps[k].purpose != SP_PURPOSE_SUPERSEDED) {
+      card->taken = TRUE;
+      card->last = condition->sweeps[k].purpose;
+    }
+}
+
 SpCard *
 sp_card_new (const SpFindings *findings, guint condition)
 {
@@ -372,6 +383,7 @@ sp_card_new (const SpFindings *findings, guint condition)
   card->burns = burns_of (&findings->conditions[condition], card->now >= 0 && card->wanted[card->now].kind == SP_WANTED_NOTCHED);
   card->next_power_w = card->next < 0 ? NAN : power_at_most_w (findings, (guint) card->next);
   card->next_burns = card->next < 0 ? NULL : burns_of (&findings->conditions[card->next], FALSE);
+  take_last (card, findings);
   take_time (card, findings);
   return card;
 }

@@ -41,6 +41,8 @@ typedef struct {
   guint n;
   SpWanted *wanted; /* by kind; of one kind those that are done first */
   int now;          /* the first that is not done and is a sweep; -1: none is */
+  gboolean taken;   /* there is a sweep that may be taken once more; `last` is what the last one was for */
+  SpPurpose last;
   int next;       /* the next condition in the bench's order, from the first again behind the last, of which a sweep is wanted; -1: none */
   double power_w; /* P or the rated power, whichever is greater; NaN: neither is known, and nobody can tell whether anything burns */
   const SpReason *burns; /* the worst UNSAFE at that power: it must not be keyed; NULL */
