@@ -363,8 +363,8 @@ take_last (SpCard *card, const SpFindings *findings)
   const SpCondition *condition = &findings->bench->conditions[findings->conditions[card->condition].condition];
   for (guint k = 0; k < condition->n_sweeps; k++)
     if (condition->sweeps[k].purpose != SP_PURPOSE_SUPERSEDED) {
-      card->taken = TRUE;
       card->last = condition->sweeps[k].purpose;
+      card->again = !card->burns || card->last == SP_PURPOSE_UNKEYED;
     }
 }
 

@@ -41,7 +41,7 @@ typedef struct {
   guint n;
   SpWanted *wanted; /* by kind; of one kind those that are done first */
   int now;          /* the first that is not done and is a sweep; -1: none is */
-  gboolean taken;   /* there is a sweep that may be taken once more; `last` is what the last one was for */
+  gboolean again;   /* the last sweep may be taken once more: there is one, and it would burn nothing; `last` is what it was for */
   SpPurpose last;
   int next;       /* the next condition in the bench's order, from the first again behind the last, of which a sweep is wanted; -1: none */
   double power_w; /* P or the rated power, whichever is greater; NaN: neither is known, and nobody can tell whether anything burns */

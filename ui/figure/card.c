@@ -17,10 +17,11 @@
 #define FOOT 124.0       /* from the last hairline down */
 #define SPLIT 0.553      /* of the width: where "so far" begins */
 #define SMALLEST 34.0    /* read from two metres */
+#define BURNS 0.72       /* of the width, for what the next radio would burn */
 #define KEYING 20.0      /* read by who sits at the keys */
 #define TYPE 12.5        /* points of the pen's body and bold type */
 #define ROW 62.0         /* of what is wanted */
-#define CLOSEST_ROW 47.0 /* of it, where there are many */
+#define CLOSEST_ROW 44.0 /* of it, where there are many */
 
 typedef struct {
   SpPen *pen;
@@ -209,34 +210,61 @@ draw_tick (const Card *c, double x, double y, double size, gboolean done)
   cairo_stroke (c->pen->cr);
 }
 
-/* Which of them has no room: those that are done first, then the last. */
+/* Where one of them stands, and whether it takes both columns: its words are never cut where that helps. */
+typedef struct {
+  guint row, column;
+  gboolean wide;
+} Place;
+
+/* Places those from `first` on; returns the rows. */
 static guint
-first_shown (const SpCard *card, guint cells)
+place_them (const Card *c, guint first, double most, Place *places)
 {
-  guint first = 0;
-  while (card->n - first > cells && card->wanted[first].done)
-    first++;
-  return first;
+  const SpCard *card = c->view->card;
+  guint row = 0, column = 0;
+  for (guint i = first; i < card->n; i++) {
+    g_autofree char *words = sp_words_wanted (&card->wanted[i], SP_HAND_SCREEN);
+    gboolean wide = width_of (c, SMALLEST, TRUE, words) > most;
+    if (wide && column == 1)
+      row++, column = 0;
+    places[i] = (Place){ row, column, wide };
+    row += wide || column == 1 ? 1 : 0;
+    column = wide ? 0 : 1 - column;
+  }
+  return row + column;
 }
 
 static void
-draw_wanted (const Card *c)
+draw_one (const Card *c, guint i, double x, double y, double size, double most)
 {
   const SpPalette *p = c->pen->palette;
   const SpCard *card = c->view->card;
-  double top = 634, bottom = c->height - FOOT - 8, half = (c->width - 2 * SIDE) / 2;
-  guint most = 2 * (guint) fmax (1, (bottom - top) / CLOSEST_ROW), first = first_shown (card, most), n = MIN (card->n - first, most);
-  double row = CLAMP ((bottom - top) / ((n + 1) / 2), CLOSEST_ROW, ROW), size = fmin (42, fmax (SMALLEST, 42 * row / ROW));
-  put (c, SIDE, 612, SMALLEST, FALSE, &p->soft, half, _ ("wanted"));
-  for (guint i = 0; i < n; i++) {
-    const SpWanted *w = &card->wanted[first + i];
-    double x = SIDE + (i % 2) * half, y = top + (i / 2) * row + row * 0.72;
-    g_autofree char *words = i + 1 == n && first + n < card->n ? g_strdup_printf (_ ("and %u more"), card->n - first - n + 1)
-                                                               : sp_words_wanted (w, SP_HAND_SCREEN);
-    gboolean now = card->now == (int) (first + i);
-    draw_tick (c, x, y + size * 0.06, size * 0.76, w->done);
-    put (c, x + size * 1.2, y, size, now, now || !w->done ? &p->ink : &p->soft, half - size * 1.2 - 24, words);
+  gboolean now = card->now == (int) i, done = card->wanted[i].done;
+  g_autofree char *words = sp_words_wanted (&card->wanted[i], SP_HAND_SCREEN);
+  draw_tick (c, x, y + size * 0.06, size * 0.76, done);
+  put (c, x + size * 1.2, y, size, now, done ? &p->soft : &p->ink, most, words);
+}
+
+/* Where there are too many, those that are done go first, and behind them the last are counted. */
+static void
+draw_wanted (const Card *c)
+{
+  const SpCard *card = c->view->card;
+  double top = 634, bottom = c->height - FOOT - 8, half = (c->width - 2 * SIDE) / 2, most = half - SMALLEST * 1.2 - 24;
+  g_autofree Place *places = g_new0 (Place, card->n + 1);
+  guint fit = (guint) fmax (1, (bottom - top) / CLOSEST_ROW), first = 0, rows = place_them (c, 0, most, places), left = 0;
+  while (rows > fit && card->wanted[first].done)
+    rows = place_them (c, ++first, most, places);
+  double row = CLAMP ((bottom - top) / MIN (rows, fit), CLOSEST_ROW, ROW), size = fmin (42, fmax (SMALLEST, 42 * row / ROW));
+  for (guint i = first; i < card->n; i++) {
+    const Place *at = &places[i];
+    double room = at->wide ? c->width - 2 * SIDE - size * 1.2 : half - size * 1.2 - 24;
+    left += at->row >= fit ? 1 : 0;
+    if (at->row < fit)
+      draw_one (c, i, SIDE + at->column * half, top + at->row * row + row * 0.72, size, room);
   }
+  g_autofree char *more = left ? g_strdup_printf (_ ("wanted, and %u more"), left) : g_strdup (_ ("wanted"));
+  put (c, SIDE, 612, SMALLEST, FALSE, &c->pen->palette->soft, half, more);
 }
 
 /* Before a radio's first keying, in the stead of all that it is asked for. */
@@ -276,7 +304,7 @@ draw_next (const Card *c, double baseline, double most)
   put (c, x + name + 24, baseline, 42, FALSE, &p->soft, right - x - name - 24, rest);
   if (card->next_burns) {
     g_autofree char *burns = sp_words_card_burns (card->next_burns, card->next_power_w, SP_HAND_SCREEN);
-    put (c, SIDE, baseline + 46, SMALLEST, FALSE, &p->limit, c->width - 2 * SIDE, burns);
+    put (c, SIDE, baseline + 46, SMALLEST, FALSE, &p->limit, (c->width - 2 * SIDE) * BURNS, burns);
   }
 }
 
@@ -287,7 +315,11 @@ space_does (const SpCardView *v)
   case SP_CARD_CAUTIONS: return _ ("read and seen to");
   case SP_CARD_WAITS:
   case SP_CARD_RETAKES: return _ ("not yet");
-  default: return v->card->now < 0 ? _ ("next radio") : sp_card_forbids (v->card) ? NULL : _ ("keyed, exported");
+  default:
+    return v->card->now < 0                                          ? _ ("next radio")
+           : sp_card_forbids (v->card)                               ? NULL
+           : v->card->wanted[v->card->now].kind == SP_WANTED_UNKEYED ? _ ("exported")
+                                                                     : _ ("keyed, exported");
   }
 }
 
@@ -299,8 +331,8 @@ draw_keys (const Card *c, double baseline)
   const struct {
     const char *key, *does;
   } keys[] = { { _ ("Esc"), _ ("window") },
-               { _ ("Right, Left"), _ ("another radio") },
-               { "R", v->state == SP_CARD_READY && v->card->taken ? _ ("the last again") : NULL },
+               { _ ("Right, Left"), _ ("another") },
+               { "R", v->state == SP_CARD_READY && v->card->again ? _ ("again") : NULL },
                { _ ("Space"), space_does (v) } };
   double x = c->width - SIDE;
   for (guint i = 0; i < G_N_ELEMENTS (keys); i++) {
@@ -318,8 +350,9 @@ draw_foot (const Card *c)
   double top = c->height - FOOT, keys = draw_keys (c, top + 60);
   hairline (c, SIDE, top, c->width - SIDE, top);
   draw_next (c, top + 62, keys - SIDE - 20);
-  if (c->view->came && !c->view->card->next_burns)
-    put_right (c, c->width - SIDE, top + 98, KEYING, FALSE, &c->pen->palette->soft, c->width - 2 * SIDE, c->view->came);
+  double room = (c->width - 2 * SIDE) * (c->view->card->next_burns ? 0.98 - BURNS : 1);
+  if (c->view->came)
+    put_right (c, c->width - SIDE, top + 98, KEYING, FALSE, &c->pen->palette->soft, room, c->view->came);
 }
 
 void

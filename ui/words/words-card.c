@@ -202,7 +202,7 @@ sp_words_keying_cautions (guint *n)
   static const char *const cautions[] = {
     N_ ("Radio-frequency power burns skin and is felt too late: every connector tight, nobody touches the line."),
     N_ ("The pad that takes the power comes first, and is rated for it: one wrong place, and the analyzer’s input burns."),
-    N_ ("Key only into the chain, and only with the licence that your rules ask for."),
+    N_ ("Key only into the chain, with the licence that your rules ask for."),
   };
   *n = G_N_ELEMENTS (cautions);
   return cautions;

@@ -137,7 +137,6 @@ keyed (GtkWidget *widget, const char *action, GVariant *nothing)
   }
 }
 
-/* A radio that burns something is not keyed again either; with the key up it may. */
 static void
 again (GtkWidget *widget, const char *action, GVariant *nothing)
 {
@@ -146,7 +145,7 @@ again (GtkWidget *widget, const char *action, GVariant *nothing)
   if (!is_current (self) || self->state != SP_CARD_READY)
     return;
   gboolean keys = self->card->last != SP_PURPOSE_UNKEYED;
-  if (!self->card->taken || (keys && self->card->burns)) {
+  if (!self->card->again) {
     gtk_widget_error_bell (widget);
   } else if (keys && !is_cautioned (self)) {
     self->careful = TRUE;
