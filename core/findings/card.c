@@ -30,10 +30,10 @@ sp_wanted_purpose (SpWantedKind kind)
   return kinds[kind].purpose;
 }
 
-static SpWanted
+static SpWantedSweep
 wanted_of (SpWantedKind kind)
 {
-  SpWanted w = { .kind = kind };
+  SpWantedSweep w = { .kind = kind };
   w.attenuation_db = w.more_db = w.notch_db = w.from_hz = w.to_hz = w.at_hz = w.parts = w.key_down_s = w.pause_s = NAN;
   return w;
 }
@@ -60,20 +60,20 @@ same (double a, double b)
 }
 
 static gboolean
-alike (const SpWanted *a, const SpWanted *b)
+alike (const SpWantedSweep *a, const SpWantedSweep *b)
 {
   return a->kind == b->kind && same (a->attenuation_db, b->attenuation_db) && same (a->more_db, b->more_db)
          && same (a->notch_db, b->notch_db) && same (a->from_hz, b->from_hz) && same (a->to_hz, b->to_hz);
 }
 
 static void
-add_done (GArray *all, SpWanted w)
+add_done (GArray *all, SpWantedSweep w)
 {
   w.done = TRUE;
   w.n = 1;
   for (guint i = 0; i < all->len; i++)
-    if (alike (&g_array_index (all, SpWanted, i), &w)) {
-      g_array_index (all, SpWanted, i).n++;
+    if (alike (&g_array_index (all, SpWantedSweep, i), &w)) {
+      g_array_index (all, SpWantedSweep, i).n++;
       return;
     }
   g_array_append_val (all, w);
@@ -91,12 +91,12 @@ notch_depth_db (const SpBench *bench, const SpConditionFindings *found, const Sp
 }
 
 /* A later keyed sweep of another range is a stretch. */
-static SpWanted
+static SpWantedSweep
 keyed_as (const SpTrace *trace, const SpTrace *first)
 {
   double from = trace->frequency_hz[0], to = trace->frequency_hz[trace->n - 1];
   gboolean whole = !first || (from == first->frequency_hz[0] && to == first->frequency_hz[first->n - 1]);
-  SpWanted w = wanted_of (whole ? SP_WANTED_KEYED : SP_WANTED_STRETCH);
+  SpWantedSweep w = wanted_of (whole ? SP_WANTED_KEYED : SP_WANTED_STRETCH);
   w.attenuation_db = trace->settings.attenuation_db;
   if (!whole) {
     w.from_hz = from;
@@ -112,7 +112,7 @@ take_done (GArray *all, const SpBench *bench, const SpConditionFindings *found)
   const SpTrace *first = NULL;
   for (guint k = 0; k < condition->n_sweeps; k++) {
     const SpSweep *sweep = &condition->sweeps[k];
-    SpWanted w = wanted_of (sweep->purpose == SP_PURPOSE_STEP ? SP_WANTED_STEP : SP_WANTED_NOTCHED);
+    SpWantedSweep w = wanted_of (sweep->purpose == SP_PURPOSE_STEP ? SP_WANTED_STEP : SP_WANTED_NOTCHED);
     if (!is_used (found, sweep) || sweep->purpose == SP_PURPOSE_UNKEYED)
       continue;
     if (sweep->purpose == SP_PURPOSE_KEYED) {
@@ -157,7 +157,7 @@ kind_of (const SpReason *reason, gboolean keyed)
   ((w)->parts = fmax (1, (r).n_parts), (w)->key_down_s = (r).key_down_s, (w)->pause_s = (r).pause_s, (w)->basis = (SpTimeBasis) (r).basis)
 
 static void
-take_span (SpWanted *w, const SpReason *reason)
+take_span (SpWantedSweep *w, const SpReason *reason)
 {
   w->attenuation_db = reason->PROVE_SPAN.attenuation_db;
   w->from_hz = reason->PROVE_SPAN.from_hz;
@@ -167,7 +167,7 @@ take_span (SpWanted *w, const SpReason *reason)
 }
 
 static void
-take_numbers (SpWanted *w, const SpReason *reason)
+take_numbers (SpWantedSweep *w, const SpReason *reason)
 {
   switch (reason->code) {
   case SP_REASON_PROVE_SPAN: take_span (w, reason); break;
@@ -194,13 +194,13 @@ take_numbers (SpWanted *w, const SpReason *reason)
 static void
 add_open (GArray *all, GPtrArray *reasons, SpReason *reason, gboolean keyed)
 {
-  SpWanted w = wanted_of (kind_of (reason, keyed));
+  SpWantedSweep w = wanted_of (kind_of (reason, keyed));
   gboolean each = keyed && (reason->code == SP_REASON_PROVE_SPAN || reason->code == SP_REASON_PROVE_AMBIENT);
   g_ptr_array_add (reasons, reason);
   w.reason = reason;
   take_numbers (&w, reason);
   for (guint i = 0; i < all->len; i++) {
-    SpWanted *other = &g_array_index (all, SpWanted, i);
+    SpWantedSweep *other = &g_array_index (all, SpWantedSweep, i);
     if (other->done || !other->reason || other->reason->code != reason->code || (each && !sp_reason_equal (other->reason, reason)))
       continue;
     if (sp_would_prove_asks_more (reason, other->reason))
@@ -227,7 +227,7 @@ static gboolean
 has (const GArray *all, SpWantedKind kind)
 {
   for (guint i = 0; i < all->len; i++)
-    if (g_array_index (all, SpWanted, i).kind == kind)
+    if (g_array_index (all, SpWantedSweep, i).kind == kind)
       return TRUE;
   return FALSE;
 }
@@ -238,7 +238,7 @@ waits_for_whole (const GArray *all, const SpGap *gap)
 {
   gboolean floor = gap->why == SP_REASON_FLOOR_ABOVE_LIMIT || gap->why == SP_REASON_UNDERSAMPLED;
   for (guint i = 0; floor && i < all->len; i++) {
-    const SpWanted *w = &g_array_index (all, SpWanted, i);
+    const SpWantedSweep *w = &g_array_index (all, SpWantedSweep, i);
     if (!w->done && (w->kind == SP_WANTED_AGAIN || w->kind == SP_WANTED_NOTCHED))
       return TRUE;
   }
@@ -258,7 +258,7 @@ take_open (GArray *all, GPtrArray *reasons, const SpFindings *findings, const Sp
   for (guint i = 0; open && keyed && i < found->n_gaps; i++)
     if (found->gaps[i].would_close && !waits_for_whole (all, &found->gaps[i]))
       add_open (all, reasons, sp_reason_ref (found->gaps[i].would_close), keyed);
-  SpWanted first = wanted_of (SP_WANTED_KEYED), unkeyed = wanted_of (SP_WANTED_UNKEYED);
+  SpWantedSweep first = wanted_of (SP_WANTED_KEYED), unkeyed = wanted_of (SP_WANTED_UNKEYED);
   if (!has (all, SP_WANTED_KEYED))
     g_array_append_val (all, first);
   if (keyed && !has (all, SP_WANTED_UNKEYED) && wants_unkeyed (found))
@@ -268,7 +268,7 @@ take_open (GArray *all, GPtrArray *reasons, const SpFindings *findings, const Sp
 static int
 by_kind (gconstpointer a, gconstpointer b)
 {
-  const SpWanted *one = a, *other = b;
+  const SpWantedSweep *one = a, *other = b;
   return one->kind != other->kind ? (int) one->kind - (int) other->kind : other->done - one->done;
 }
 
@@ -277,7 +277,7 @@ static GArray *
 gather (const SpFindings *findings, guint condition, GPtrArray *reasons)
 {
   const SpConditionFindings *found = &findings->conditions[condition];
-  GArray *all = g_array_new (FALSE, FALSE, sizeof (SpWanted));
+  GArray *all = g_array_new (FALSE, FALSE, sizeof (SpWantedSweep));
   take_done (all, findings->bench, found);
   take_open (all, reasons, findings, found);
   g_array_sort (all, by_kind); /* a stable one: equal ones stay in their order */
@@ -285,7 +285,7 @@ gather (const SpFindings *findings, guint condition, GPtrArray *reasons)
 }
 
 static int
-first_open (const SpWanted *wanted, guint n)
+first_open (const SpWantedSweep *wanted, guint n)
 {
   for (guint i = 0; i < n; i++)
     if (!wanted[i].done && wanted[i].kind != SP_WANTED_ELSEWHERE)
@@ -300,7 +300,7 @@ next_of (const SpFindings *findings, guint condition)
     guint i = (condition + k) % findings->n;
     g_autoptr (GPtrArray) reasons = sp_reasons_new ();
     g_autoptr (GArray) all = gather (findings, i, reasons);
-    if (first_open ((const SpWanted *) (void *) all->data, all->len) >= 0)
+    if (first_open ((const SpWantedSweep *) (void *) all->data, all->len) >= 0)
       return (int) i;
   }
   return -1;
@@ -315,7 +315,7 @@ take_time (SpCard *card, const SpFindings *findings)
   SpSetting today;
   g_autoptr (SpPlan) plan = NULL;
   for (guint i = 0; i < card->n; i++) {
-    SpWanted *w = &card->wanted[i];
+    SpWantedSweep *w = &card->wanted[i];
     if (w->done || w->kind == SP_WANTED_UNKEYED || w->kind == SP_WANTED_ELSEWHERE || !isnan (w->key_down_s))
       continue;
     plan = plan ? plan : sp_findings_plan (findings, card->condition, &today, NULL);
@@ -376,7 +376,7 @@ sp_card_new (const SpFindings *findings, guint condition)
   card->reasons = sp_reasons_new ();
   GArray *all = gather (findings, condition, card->reasons);
   card->n = all->len;
-  card->wanted = (SpWanted *) (void *) g_array_free (all, FALSE);
+  card->wanted = (SpWantedSweep *) (void *) g_array_free (all, FALSE);
   card->now = first_open (card->wanted, card->n);
   card->next = next_of (findings, condition);
   card->power_w = power_at_most_w (findings, condition);

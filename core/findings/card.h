@@ -34,14 +34,14 @@ typedef struct {
   /* Of one that is not done: how long the key is down, in each of so many parts, and the pause between them */
   double parts, key_down_s, pause_s;
   SpTimeBasis basis; /* of key_down_s */
-} SpWanted;
+} SpWantedSweep;
 
 typedef struct {
   guint condition;
   guint n;
-  SpWanted *wanted; /* by kind; of one kind those that are done first */
-  int now;          /* the first that is not done and is a sweep; -1: none is */
-  gboolean again;   /* the last sweep may be taken once more: there is one, and it would burn nothing; `last` is what it was for */
+  SpWantedSweep *wanted; /* by kind; of one kind those that are done first */
+  int now;               /* the first that is not done and is a sweep; -1: none is */
+  gboolean again;        /* the last sweep may be taken once more: there is one, and it would burn nothing; `last` is what it was for */
   SpPurpose last;
   int next;       /* the next condition in the bench's order, from the first again behind the last, of which a sweep is wanted; -1: none */
   double power_w; /* P or the rated power, whichever is greater; NaN: neither is known, and nobody can tell whether anything burns */

@@ -58,8 +58,30 @@ count (const SpCard *card, SpWantedKind kind, gboolean done)
 
 /* ---- one emission that asks for one thing, by hand ---- */
 
-#define NOTHING_ELSE .detector = SP_NO_WORD, .average = SP_NO_WORD, .rbw_hz = NAN, .points = NAN, .averages = NAN, .parts = NAN
-#define KEYED_FOR(s) .key_down_parts = 1, .key_down_s = s, .pause_s = 0, .basis = SP_TIME_PROFILE
+/* Other settings, a pad beside the sweep, a notch: each keyed for 7 s. */
+static SpReason *
+other_attenuation (void)
+{
+  return sp_reason (PROVE_SETTING, .detector = SP_NO_WORD, .average = SP_NO_WORD, .no_hold = FALSE, .attenuation_db = 20, .rbw_hz = NAN,
+                    .points = NAN, .averages = NAN, .parts = NAN, .pad_db = NAN, .floor_dbm = -20, .key_down_parts = 1, .key_down_s = 7,
+                    .pause_s = 0, .basis = SP_TIME_PROFILE);
+}
+
+static SpReason *
+beside (void)
+{
+  return sp_reason (PROVE_BESIDE, .detector = SP_NO_WORD, .average = SP_NO_WORD, .no_hold = FALSE, .attenuation_db = 20, .rbw_hz = NAN,
+                    .points = NAN, .averages = NAN, .parts = NAN, .pad_db = NAN, .part_dbm = -20, .key_down_parts = 1, .key_down_s = 7,
+                    .pause_s = 0, .basis = SP_TIME_PROFILE);
+}
+
+static SpReason *
+a_notch (void)
+{
+  return sp_reason (PROVE_NOTCH, .detector = SP_NO_WORD, .average = SP_NO_WORD, .no_hold = FALSE, .attenuation_db = NAN, .rbw_hz = NAN,
+                    .points = NAN, .averages = NAN, .parts = NAN, .notch_db = 17, .floor_dbm = -20, .key_down_parts = 1, .key_down_s = 7,
+                    .pause_s = 0, .basis = SP_TIME_PROFILE);
+}
 
 typedef struct {
   SpFindings findings;
@@ -93,14 +115,14 @@ hand_clear (Hand *hand)
 }
 
 /* What the reason makes wanted, beside the three sweeps that there are. Takes it. */
-static SpWanted
+static SpWantedSweep
 asked_by (const SpFindings *findings, SpReason *reason, int *now)
 {
   Hand hand;
   by_hand (&hand, findings, reason, NULL);
   g_autoptr (SpCard) card = sp_card_new (&hand.findings, 0);
   ck_assert_uint_eq (card->n, 4);
-  SpWanted open = { 0 };
+  SpWantedSweep open = { 0 };
   for (guint i = 0; i < card->n; i++)
     if (!card->wanted[i].done)
       open = card->wanted[i];
@@ -126,21 +148,18 @@ START_TEST (each_reason_asks_for_its_sweep)
     { sp_reason (PROVE_REFERENCE, .reading_dbm = -10), SP_WANTED_AGAIN, SP_PURPOSE_KEYED },
     { sp_reason (PROVE_RBW, .rbw_hz = 1e4), SP_WANTED_AGAIN, SP_PURPOSE_KEYED },
     { sp_reason (PROVE_STEP_NOISE, .pad = FALSE, .step_db = 10, .noise_db = 6), SP_WANTED_AGAIN, SP_PURPOSE_KEYED },
-    { sp_reason (PROVE_SETTING, .pad_db = NAN, .floor_dbm = -20, .no_hold = FALSE, .attenuation_db = 20, NOTHING_ELSE, KEYED_FOR (7)),
-      SP_WANTED_AGAIN, SP_PURPOSE_KEYED },
+    { other_attenuation (), SP_WANTED_AGAIN, SP_PURPOSE_KEYED },
     { sp_reason (PROVE_STEP, .pad = FALSE, .condition = NULL, .step_db = 20, .order = 2, .settles = NAN), SP_WANTED_STEP, SP_PURPOSE_STEP },
     { sp_reason (PROVE_STEP_PAD, .pad_db = 6), SP_WANTED_STEP, SP_PURPOSE_STEP },
-    { sp_reason (PROVE_BESIDE, .pad_db = NAN, .part_dbm = -20, .no_hold = FALSE, .attenuation_db = 20, NOTHING_ELSE, KEYED_FOR (7)),
-      SP_WANTED_STEP, SP_PURPOSE_STEP },
-    { sp_reason (PROVE_NOTCH, .notch_db = 17, .floor_dbm = -20, .no_hold = FALSE, .attenuation_db = NAN, NOTHING_ELSE, KEYED_FOR (7)),
-      SP_WANTED_NOTCHED, SP_PURPOSE_NOTCHED },
+    { beside (), SP_WANTED_STEP, SP_PURPOSE_STEP },
+    { a_notch (), SP_WANTED_NOTCHED, SP_PURPOSE_NOTCHED },
     { sp_reason (PROVE_AMBIENT, .at_hz = 99e6), SP_WANTED_SILENCE, SP_PURPOSE_KEYED },
     { sp_reason (PROVE_CALIBRATION, .at_hz = 1e9), SP_WANTED_ELSEWHERE, SP_PURPOSE_KEYED },
     { sp_reason (PROVE_RESIDUAL, .at_hz = 1e8), SP_WANTED_ELSEWHERE, SP_PURPOSE_KEYED },
   };
   for (guint i = 0; i < G_N_ELEMENTS (cases); i++) {
     int now;
-    SpWanted open = asked_by (findings, cases[i].reason, &now);
+    SpWantedSweep open = asked_by (findings, cases[i].reason, &now);
     ck_assert_msg (open.kind == cases[i].kind, "case %u: %s", i, sp_wanted_name (open.kind));
     ck_assert_int_eq (sp_wanted_purpose (open.kind), cases[i].purpose);
     ck_assert_msg ((now >= 0) == (open.kind != SP_WANTED_ELSEWHERE), "case %u", i); /* nobody keys what the desk has to do */
@@ -153,13 +172,10 @@ START_TEST (numbers_are_the_advice_s)
 {
   g_autoptr (SpFindings) findings = judged (sample ());
   int now;
-  SpWanted notch = asked_by (findings,
-                             sp_reason (PROVE_NOTCH, .notch_db = 17, .floor_dbm = -20, .no_hold = FALSE, .attenuation_db = NAN,
-                                        NOTHING_ELSE, KEYED_FOR (7)),
-                             &now);
+  SpWantedSweep notch = asked_by (findings, a_notch (), &now);
   ck_assert (notch.notch_db == 17 && notch.key_down_s == 7 && notch.parts == 1);
-  SpWanted step = asked_by (findings, sp_reason (PROVE_STEP, .pad = TRUE, .condition = NULL, .step_db = 20, .order = 2, .settles = NAN),
-                            &now);
+  SpWantedSweep step = asked_by (findings,
+                                 sp_reason (PROVE_STEP, .pad = TRUE, .condition = NULL, .step_db = 20, .order = 2, .settles = NAN), &now);
   ck_assert (step.more_db == 20 && step.pad);
   const SpTrace *keyed = findings->bench->conditions[QUELLDRIN].sweeps[0].trace;
   double span = keyed->frequency_hz[keyed->n - 1] - keyed->frequency_hz[0], rbw = keyed->settings.rbw_hz;
@@ -177,7 +193,7 @@ START_TEST (a_stretch_comes_after_the_whole)
                                .notch_db = NAN, .key_down_s = 12, .pause_s = 12, .floor_dbm = -20);
   by_hand (&hand, findings, sp_reason (PROVE_STEP_PAD, .pad_db = 6), close);
   g_autoptr (SpCard) card = sp_card_new (&hand.findings, 0);
-  const SpWanted *last = &card->wanted[card->n - 1];
+  const SpWantedSweep *last = &card->wanted[card->n - 1];
   ck_assert_int_eq (last->kind, SP_WANTED_STRETCH);
   ck_assert (last->from_hz == 144e6 && last->to_hz == 148e6 && last->parts == 3 && last->key_down_s == 12 && last->pause_s == 12);
   ck_assert_int_eq (card->wanted[card->now].kind, SP_WANTED_STEP);
@@ -222,7 +238,7 @@ START_TEST (what_is_gone_is_wanted)
   g_autoptr (SpFindings) none = judged (
       with_purpose (with_purpose (sample (), QUELLDRIN, 1, SP_PURPOSE_SUPERSEDED), QUELLDRIN, 0, SP_PURPOSE_SUPERSEDED));
   g_autoptr (SpCard) first = sp_card_new (none, QUELLDRIN);
-  const SpWanted *now = &first->wanted[first->now];
+  const SpWantedSweep *now = &first->wanted[first->now];
   ck_assert_str_eq (sp_card_now_name (first), "keyed");
   ck_assert_uint_eq (count (first, SP_WANTED_KEYED, FALSE), 1);
   ck_assert (now->attenuation_db >= 0 && now->key_down_s > 0); /* as the plan advises */

@@ -8,16 +8,16 @@
 
 #define QUELLDRIN 2
 
-static SpWanted
+static SpWantedSweep
 wanted (SpWantedKind kind)
 {
-  SpWanted w = { .kind = kind };
+  SpWantedSweep w = { .kind = kind };
   w.attenuation_db = w.more_db = w.notch_db = w.from_hz = w.to_hz = w.at_hz = w.parts = w.key_down_s = w.pause_s = NAN;
   return w;
 }
 
 static void
-expect_wanted (SpWanted w, const char *words)
+expect_wanted (SpWantedSweep w, const char *words)
 {
   g_autofree char *said = sp_words_wanted (&w, SP_HAND_MACHINE);
   ck_assert_str_eq (said, words);
@@ -25,8 +25,8 @@ expect_wanted (SpWanted w, const char *words)
 
 START_TEST (wanted_sweeps_in_words)
 {
-  SpWanted keyed = wanted (SP_WANTED_KEYED), step = wanted (SP_WANTED_STEP), notch = wanted (SP_WANTED_NOTCHED),
-           stretch = wanted (SP_WANTED_STRETCH);
+  SpWantedSweep keyed = wanted (SP_WANTED_KEYED), step = wanted (SP_WANTED_STEP), notch = wanted (SP_WANTED_NOTCHED),
+                stretch = wanted (SP_WANTED_STRETCH);
   expect_wanted (keyed, "sweep with the key down");
   keyed.attenuation_db = 10;
   expect_wanted (keyed, "sweep at 10 dB of attenuation");
@@ -50,7 +50,7 @@ START_TEST (reasons_in_short)
 {
   g_autoptr (SpReason) silence = sp_reason (PROVE_AMBIENT, .at_hz = 99e6), loss = sp_reason (PROVE_CALIBRATION, .at_hz = 1e9),
                        pad = sp_reason (PROVE_STEP, .pad = TRUE, .condition = NULL, .step_db = 6, .order = 2, .settles = NAN);
-  SpWanted w = wanted (SP_WANTED_SILENCE);
+  SpWantedSweep w = wanted (SP_WANTED_SILENCE);
   w.reason = silence;
   expect_wanted (w, "both again where 99 MHz is silent");
   w = wanted (SP_WANTED_ELSEWHERE);
@@ -90,7 +90,7 @@ expect_now (const SpFindings *findings, const SpCard *card, SpCardState state, c
 START_TEST (now_in_two_lines)
 {
   g_autoptr (SpFindings) findings = judged (NULL, NULL);
-  SpWanted w = wanted (SP_WANTED_KEYED);
+  SpWantedSweep w = wanted (SP_WANTED_KEYED);
   SpCard card = { .condition = QUELLDRIN, .n = 1, .wanted = &w, .next = 3 };
   expect_now (findings, &card, SP_CARD_READY, "Key now.", NULL);
   w.key_down_s = 8;

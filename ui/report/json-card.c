@@ -4,7 +4,7 @@
 #include "ui/words/card.h"
 
 static void
-write_time (JsonBuilder *b, const SpWanted *w)
+write_time (JsonBuilder *b, const SpWantedSweep *w)
 {
   json_number (b, "parts", w->parts);
   json_number (b, "key_down_s", w->key_down_s);
@@ -12,7 +12,7 @@ write_time (JsonBuilder *b, const SpWanted *w)
 }
 
 static void
-write_wanted (JsonBuilder *b, const SpWanted *w)
+write_wanted (JsonBuilder *b, const SpWantedSweep *w)
 {
   g_autofree char *text = sp_words_wanted (w, SP_HAND_MACHINE);
   json_builder_begin_object (b);

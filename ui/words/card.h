@@ -16,7 +16,7 @@ typedef enum {
 } SpCardState;
 
 /* "sweep at 10 dB of attenuation", "one more with 10 dB more", "sweep with the key up", "with the notch, 17 dB deep" */
-char *sp_words_wanted (const SpWanted *wanted, SpHand hand);
+char *sp_words_wanted (const SpWantedSweep *wanted, SpHand hand);
 /* "Put the notch in.", "Then key 8 s."; or one line, the other NULL. */
 void sp_words_card_now (const SpFindings *findings, const SpCard *card, SpCardState state, char *lines[2], SpHand hand);
 /* "2 m", what tells the condition from the radio's others: its own name, else its waveband. */

@@ -70,7 +70,7 @@ with_number (double value_db, const char *with, const char *without, SpHand hand
 }
 
 static char *
-stretch (const SpWanted *w, SpHand hand)
+stretch (const SpWantedSweep *w, SpHand hand)
 {
   g_autofree char *from = sp_words_frequency (w->from_hz, 1e4, hand), *to = sp_words_frequency (w->to_hz, 1e4, hand);
   return g_strdup_printf (_ ("%s to %s alone"), from, to);
@@ -78,7 +78,7 @@ stretch (const SpWanted *w, SpHand hand)
 
 /* Of its kind: nothing else asks for it, or it is taken. */
 static char *
-by_kind (const SpWanted *w, SpHand hand)
+by_kind (const SpWantedSweep *w, SpHand hand)
 {
   switch (w->kind) {
   case SP_WANTED_STEP: return with_number (w->more_db, _ ("one more with {n} dB more"), _ ("one more with more attenuation"), hand);
@@ -90,7 +90,7 @@ by_kind (const SpWanted *w, SpHand hand)
 }
 
 char *
-sp_words_wanted (const SpWanted *w, SpHand hand)
+sp_words_wanted (const SpWantedSweep *w, SpHand hand)
 {
   gboolean plain = !w->reason || w->kind == SP_WANTED_KEYED;
   g_autofree char *text = plain ? by_kind (w, hand) : asked_for (w->reason, hand);
@@ -103,7 +103,7 @@ sp_words_wanted (const SpWanted *w, SpHand hand)
 
 /* "Key now: 8 s."; in parts: "Key 60 s, 17 times." `first`: no other line comes before it. */
 static char *
-key (const SpWanted *w, gboolean first, SpHand hand)
+key (const SpWantedSweep *w, gboolean first, SpHand hand)
 {
   if (isnan (w->key_down_s))
     return g_strdup (first ? _ ("Key now.") : _ ("Then key."));
@@ -117,7 +117,7 @@ key (const SpWanted *w, gboolean first, SpHand hand)
 
 /* What comes before the keying; NULL: nothing. */
 static char *
-prepare (const SpWanted *w, SpHand hand)
+prepare (const SpWantedSweep *w, SpHand hand)
 {
   g_autofree char *at = sp_words_frequency (w->at_hz, 1e5, hand), *words = NULL;
   switch (w->kind) {
@@ -147,7 +147,7 @@ nothing_wanted (const SpFindings *findings, const SpCard *card, char *lines[2])
 void
 sp_words_card_now (const SpFindings *findings, const SpCard *card, SpCardState state, char *lines[2], SpHand hand)
 {
-  const SpWanted *now = card->now < 0 ? NULL : &card->wanted[card->now];
+  const SpWantedSweep *now = card->now < 0 ? NULL : &card->wanted[card->now];
   lines[0] = lines[1] = NULL;
   if (state == SP_CARD_WAITS || state == SP_CARD_RETAKES) {
     lines[0] = g_strdup (state == SP_CARD_RETAKES ? _ ("The last sweep once more:") : _ ("Keyed, exported:"));
