@@ -62,6 +62,25 @@ START_TEST (reasons_in_short)
 }
 END_TEST
 
+/* Whatever a verdict may ask for has words for the card, not the sentence that stands elsewhere. */
+START_TEST (every_advice_has_short_words)
+{
+  guint n = 0;
+  for (int code = 0; code < SP_N_REASONS; code++) {
+    if (!g_str_has_prefix (sp_reason_name ((SpReasonCode) code), "prove-"))
+      continue;
+    g_autoptr (SpReason) reason = sp_reason_new (&(SpReason){ .code = (SpReasonCode) code });
+    SpWantedSweep w = wanted (SP_WANTED_ELSEWHERE);
+    w.reason = reason;
+    g_autofree char *words = sp_words_wanted (&w, SP_HAND_MACHINE), *sentence = sp_words_reason (reason, SP_HAND_MACHINE);
+    ck_assert_str_ne (words, sentence);
+    ck_assert_msg (!strchr (words, '{') && !g_ascii_isupper (*words) && !g_str_has_suffix (words, "."), "%s", words);
+    n++;
+  }
+  ck_assert_uint_eq (n, 19);
+}
+END_TEST
+
 /* ---- what to do now ---- */
 
 static SpFindings *
@@ -158,6 +177,7 @@ suite (void)
   tcase_set_timeout (t, 60);
   tcase_add_test (t, wanted_sweeps_in_words);
   tcase_add_test (t, reasons_in_short);
+  tcase_add_test (t, every_advice_has_short_words);
   tcase_add_test (t, now_in_two_lines);
   tcase_add_test (t, what_would_burn_is_said);
   tcase_add_test (t, the_whole_card_is_said);

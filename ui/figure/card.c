@@ -152,13 +152,17 @@ draw_now (const Card *c)
 
 /* The number line of the lists, larger. */
 static void
-draw_line (const Card *c, double x, double y, double width, double room_db, double expanded_db)
+draw_line (const Card *c, double x, double y, double width, const SpEmission *deciding)
 {
-  double scale = 2.4;
+  double scale = 2.4, room_db = sp_emission_room_db (deciding);
+  gboolean most = deciding->decision == SP_DECISION_FLOOR || deciding->decision == SP_DECISION_PART_HIGH;
   cairo_save (c->pen->cr);
   cairo_translate (c->pen->cr, x, y);
   cairo_scale (c->pen->cr, scale, scale);
-  sp_margin_line_draw (c->pen, 0, 0, width / scale, room_db, expanded_db);
+  if (most)
+    sp_margin_line_draw_most (c->pen, 0, 0, width / scale, room_db);
+  else
+    sp_margin_line_draw (c->pen, 0, 0, width / scale, room_db, sp_emission_deciding_expanded_db (deciding));
   cairo_restore (c->pen->cr);
 }
 
@@ -184,7 +188,7 @@ draw_so_far (const Card *c)
   if (room) {
     double wide = put (c, x, 456, 64, TRUE, &p->ink, right - x, room);
     put (c, x + wide + 24, 456, 38, FALSE, &p->soft, right - x - wide - 24, about);
-    draw_line (c, x, 506, right - x, sp_findings_room_db (found), sp_emission_deciding_expanded_db (deciding));
+    draw_line (c, x, 506, right - x, deciding);
   }
   if (v->stale) {
     cairo_pop_group_to_source (c->pen->cr);

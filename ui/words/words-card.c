@@ -281,7 +281,9 @@ sp_words_card (const SpFindings *findings, const SpCard *card, SpCardState state
   say (text, lines[0]);
   say (text, lines[1]);
   say (text, sp_words_card_mind (card, state));
-  g_string_append_printf (text, room ? " %s, %s %s." : " %s.", word, room, about);
+  g_autofree char *so_far = room ? g_strdup_printf (_ ("So far: %s, %s %s."), word, room, about)
+                                 : g_strdup_printf (_ ("So far: %s."), word);
+  say (text, so_far);
   say_wanted (text, card);
   for (guint i = 0; i < 2; i++)
     g_free (lines[i]);
