@@ -2,7 +2,6 @@
 #include "core/findings/card.h"
 
 #include <math.h>
-#include <string.h>
 
 #include "core/findings/digest.h"
 #include "core/findings/plan-inputs.h"
@@ -39,18 +38,6 @@ wanted_of (SpWantedKind kind)
 }
 
 /* ---- those that there are ---- */
-
-static gboolean
-is_used (const SpConditionFindings *found, const SpSweep *sweep)
-{
-  for (guint i = 0; i < found->warnings->len; i++) {
-    const SpReason *reason = g_ptr_array_index (found->warnings, i);
-    if (reason->code == SP_REASON_SWEEP_NOT_USED && g_strcmp0 (reason->SWEEP_NOT_USED.file, sweep->trace->file) == 0
-        && reason->SWEEP_NOT_USED.purpose == (int) sweep->purpose)
-      return FALSE;
-  }
-  return sweep->purpose != SP_PURPOSE_SUPERSEDED;
-}
 
 /* NaN is alike to NaN. */
 static gboolean
@@ -113,7 +100,7 @@ take_done (GArray *all, const SpBench *bench, const SpConditionFindings *found)
   for (guint k = 0; k < condition->n_sweeps; k++) {
     const SpSweep *sweep = &condition->sweeps[k];
     SpWantedSweep w = wanted_of (sweep->purpose == SP_PURPOSE_STEP ? SP_WANTED_STEP : SP_WANTED_NOTCHED);
-    if (!is_used (found, sweep) || sweep->purpose == SP_PURPOSE_UNKEYED)
+    if (!sp_findings_use (found, sweep->trace, sweep->purpose) || sweep->purpose == SP_PURPOSE_UNKEYED)
       continue;
     if (sweep->purpose == SP_PURPOSE_KEYED) {
       w = keyed_as (sweep->trace, first);

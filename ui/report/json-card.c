@@ -53,7 +53,7 @@ json_card (JsonBuilder *b, const SpFindings *findings, guint condition)
     write_wanted (b, &card->wanted[i]);
   json_builder_end_array (b);
   json_object (b, "now");
-  json_text (b, "code", sp_card_now_name (card));
+  json_text (b, "kind", sp_card_now_name (card));
   json_text (b, "text", said);
   json_yes (b, "may_be_keyed", sp_card_keys (card));
   json_number (b, "power_w", card->power_w);

@@ -211,19 +211,6 @@ write_fundamental (JsonBuilder *b, const SpConditionFindings *found)
   json_builder_end_object (b);
 }
 
-/* A sweep was used unless it is superseded or a warning says that it was not. */
-static gboolean
-was_used (const SpConditionFindings *found, const SpTrace *trace, SpPurpose purpose)
-{
-  for (guint i = 0; i < found->warnings->len; i++) {
-    const SpReason *reason = g_ptr_array_index (found->warnings, i);
-    if (reason->code == SP_REASON_SWEEP_NOT_USED && g_strcmp0 (reason->SWEEP_NOT_USED.file, trace->file) == 0
-        && reason->SWEEP_NOT_USED.purpose == (int) purpose)
-      return FALSE;
-  }
-  return purpose != SP_PURPOSE_SUPERSEDED;
-}
-
 static void
 write_sweep (JsonBuilder *b, const SpConditionFindings *found, const SpTrace *trace, SpPurpose purpose, double step_db)
 {
@@ -232,7 +219,7 @@ write_sweep (JsonBuilder *b, const SpConditionFindings *found, const SpTrace *tr
   json_text (b, "purpose", sp_purpose_name (purpose));
   json_number (b, "step_db", step_db);
   json_text (b, "sha256", sp_trace_sha256 (trace));
-  json_yes (b, "used", was_used (found, trace, purpose));
+  json_yes (b, "used", sp_findings_use (found, trace, purpose));
   json_builder_end_object (b);
 }
 
