@@ -295,7 +295,7 @@ next_of (const SpFindings *findings, guint condition)
 
 /* ---- how long, and whether at all ---- */
 
-/* A step, and a sweep with other points, take as long as the sweep that there is. */
+/* A step, and a sweep with other points, take as long as the sweep that there is; how long a first one takes only its advice tells. */
 static void
 take_time (SpCard *card, const SpFindings *findings)
 {
@@ -303,7 +303,7 @@ take_time (SpCard *card, const SpFindings *findings)
   g_autoptr (SpPlan) plan = NULL;
   for (guint i = 0; i < card->n; i++) {
     SpWantedSweep *w = &card->wanted[i];
-    if (w->done || w->kind == SP_WANTED_UNKEYED || w->kind == SP_WANTED_ELSEWHERE || !isnan (w->key_down_s))
+    if (w->done || w->kind == SP_WANTED_KEYED || w->kind == SP_WANTED_UNKEYED || w->kind == SP_WANTED_ELSEWHERE || !isnan (w->key_down_s))
       continue;
     plan = plan ? plan : sp_findings_plan (findings, card->condition, &today, NULL);
     if (!plan)

@@ -293,6 +293,22 @@ START_TEST (what_nobody_stated_is_not_known)
 }
 END_TEST
 
+/* What an analyzer shows whose noise nobody stated nobody can foresee: no time is told for a sweep that nobody advises. */
+START_TEST (no_time_without_advice)
+{
+  g_autoptr (GError) error = NULL;
+  g_autofree char *path = sp_test_path ("samples/blank.sheet");
+  g_autoptr (SpBench) bench = sp_bench_read (path, &error);
+  sp_no_error (error);
+  SpBench *added = sp_bench_add_radio_named (bench, "Wimmerholt", &error);
+  sp_no_error (error);
+  g_autoptr (SpFindings) findings = judged (with (with (added, 0, "rated_w", "5"), 0, "fundamental", "435MHz"));
+  g_autoptr (SpCard) card = sp_card_new (findings, 0);
+  ck_assert_str_eq (sp_card_now_name (card), "keyed");
+  ck_assert (card->power_w == 5 && isnan (card->wanted[card->now].key_down_s));
+}
+END_TEST
+
 static Suite *
 suite (void)
 {
@@ -307,6 +323,7 @@ suite (void)
   tcase_add_test (t, the_key_up_is_wanted_where_it_may_tell);
   tcase_add_test (t, nothing_is_keyed_that_would_burn);
   tcase_add_test (t, what_nobody_stated_is_not_known);
+  tcase_add_test (t, no_time_without_advice);
   suite_add_tcase (s, t);
   return s;
 }

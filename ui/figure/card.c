@@ -285,7 +285,7 @@ draw_cautions (const Card *c)
   for (guint i = 0; i < n; i++, y += 18)
     y += line * put_lines (c, SIDE, y, 40, &p->ink, most, 2, _ (cautions[i]));
   if (unknown)
-    put_lines (c, SIDE, y, 40, &p->limit, most, 2, unknown);
+    put_lines (c, SIDE, y, 40, &p->ink, most, 2, unknown);
 }
 
 /* ---- who is next, and the keys ---- */
@@ -297,7 +297,7 @@ draw_next (const Card *c, double baseline, double most)
   const SpCard *card = c->view->card;
   double x = SIDE + put (c, SIDE, baseline, SMALLEST, FALSE, &p->soft, 160, _ ("next")) + 52, right = SIDE + most;
   if (card->next < 0) {
-    put (c, x, baseline, 42, FALSE, &p->soft, right - x, _ ("nobody: all is done"));
+    put (c, x, baseline, 42, FALSE, &p->soft, right - x, card->now < 0 ? _ ("nobody: all is done") : _ ("no other"));
     return;
   }
   guint next = (guint) card->next;
