@@ -60,6 +60,18 @@ sp_findings_unsettled (const SpConditionFindings *found)
   return at_index (found, found->unsettled_emission);
 }
 
+gboolean
+sp_findings_use (const SpConditionFindings *found, const SpTrace *trace, SpPurpose purpose)
+{
+  for (guint i = 0; i < found->warnings->len; i++) {
+    const SpReason *reason = g_ptr_array_index (found->warnings, i);
+    if (reason->code == SP_REASON_SWEEP_NOT_USED && g_strcmp0 (reason->SWEEP_NOT_USED.file, trace->file) == 0
+        && reason->SWEEP_NOT_USED.purpose == (int) purpose)
+      return FALSE;
+  }
+  return purpose != SP_PURPOSE_SUPERSEDED;
+}
+
 const SpReason *
 sp_findings_overload (const SpConditionFindings *found)
 {

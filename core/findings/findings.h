@@ -344,6 +344,8 @@ double sp_findings_dbc (const SpConditionFindings *found, double level_dbm);
 /* The deciding emission, and the unsettled one; NULL: none. */
 const SpEmission *sp_findings_deciding (const SpConditionFindings *found);
 const SpEmission *sp_findings_unsettled (const SpConditionFindings *found);
+/* Judging uses that sweep of the condition: it is not superseded, and no warning says that it is not used. */
+gboolean sp_findings_use (const SpConditionFindings *found, const SpTrace *trace, SpPurpose purpose);
 /* The OVERLOAD that steps show, of the sweep that stands highest over the mixer's best level; NULL: none does. */
 const SpReason *sp_findings_overload (const SpConditionFindings *found);
 

@@ -60,6 +60,21 @@ class Judging(Bench):
         self.assertAlmostEqual(second["margin_db"], second["limit_dbm"] - second["level_dbm"], delta=1e-9)
         self.assertAlmostEqual(second["margin_expanded_db"], second["margin_k"] * second["margin_u_db"], delta=1e-9)
 
+    def test_what_is_wanted(self):
+        radios = self.load("judge", os.path.join(os.environ["SP_SOURCE_ROOT"], "samples", "pocket.sheet"))["radios"]
+        for radio in radios:
+            open_sweeps = [wanted for wanted in radio["wanted"] if not wanted["done"] and wanted["kind"] != "elsewhere"]
+            self.assertEqual(radio["now"]["kind"], open_sweeps[0]["kind"] if open_sweeps else "done", radio["name"])
+            self.assertEqual(radio["now"]["may_be_keyed"], bool(open_sweeps) and open_sweeps[0]["kind"] != "unkeyed", radio["name"])
+            for wanted in radio["wanted"]:
+                self.assertEqual(wanted["done"], wanted["sweeps"] > 0, wanted)
+            judged = [sweep for sweep in radio["sweeps"] if sweep["used"] and sweep["purpose"] != "unkeyed"]
+            self.assertEqual(sum(wanted["sweeps"] for wanted in radio["wanted"] if wanted["kind"] != "unkeyed"), len(judged), radio["name"])
+        waiting = [radio["name"] for radio in radios if radio["now"]["kind"] != "done"]
+        self.assertTrue(all(radio["next"] in waiting for radio in radios), waiting)
+        quelldrin = next(radio for radio in radios if radio["name"] == "Quelldrin")
+        self.assertEqual(quelldrin["now"]["text"], "Once more, with 20 dB more. Then key 38 s.")
+
     def test_not_seen_and_not_swept(self):
         emissions = self.load("judge", "bench.sheet")["radios"][0]["emissions"]
         third, tenth = emissions[1], emissions[8]

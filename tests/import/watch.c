@@ -133,6 +133,20 @@ START_TEST (a_retake_by_key)
 }
 END_TEST
 
+/* Somebody said what the next one is for, and of which radio: then it is that, whoever is chosen, and once. */
+START_TEST (what_is_expected)
+{
+  g_free (write_sweep ("b1.csv", "RBW,1,MHz\nAttenuation,10,dB\n", -20));
+  expect_sweeps (1);
+  sp_session_expect (session, 0, SP_PURPOSE_UNKEYED, FALSE);
+  sp_session_choose (session, 1, -1);
+  g_free (write_sweep ("b2.csv", "RBW,1,MHz\nAttenuation,10,dB\n", -90));
+  expect_sweeps (2);
+  ck_assert_int_eq (first ()->sweeps[0].purpose + first ()->sweeps[1].purpose, SP_PURPOSE_KEYED + SP_PURPOSE_UNKEYED);
+  ck_assert (!sp_session_expects (session).any);
+}
+END_TEST
+
 /* A broken file and one without settings wait, and the next is taken; the first is looked at in the import. */
 START_TEST (one_that_waits_holds_up_nothing)
 {
@@ -200,6 +214,7 @@ suite (void)
   tcase_add_checked_fixture (t, open_watching, close_watching);
   tcase_add_test (t, what_is_written_is_taken);
   tcase_add_test (t, a_retake_by_key);
+  tcase_add_test (t, what_is_expected);
   tcase_add_test (t, one_that_waits_holds_up_nothing);
   tcase_add_test (t, half_written_and_gone);
   suite_add_tcase (s, t);

@@ -32,3 +32,5 @@ void sp_title_block_draw (SpPen *pen, const SpFindings *findings, const SpView *
 
 /* A margin on a small number line centred on the limit: better is left. NaN margin: only the limit's tick. */
 void sp_margin_line_draw (SpPen *pen, double x, double y, double width, double margin_db, double expanded_db);
+/* The same of a margin that is at least that, since nothing was seen or only so much can be the radio's: dotted up to a bar. */
+void sp_margin_line_draw_most (SpPen *pen, double x, double y, double width, double margin_db);

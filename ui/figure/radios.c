@@ -15,17 +15,33 @@
 #define NUMBER 22         /* the rows' numbers */
 #define LINE_SPAN_DB 15.0 /* a number line reaches so far to either side of the limit */
 
-void
-sp_margin_line_draw (SpPen *pen, double x, double y, double width, double margin_db, double expanded_db)
+/* The line and the limit's tick; returns where the margin stands, within the line. */
+static double
+line_and_limit (SpPen *pen, double x, double y, double width, double margin_db)
 {
   double half = width / 2, middle = x + half;
   sp_pen_colour (pen, &pen->palette->soft, 0.35);
   sp_pen_line (pen, x, y, x + width, y, 1);
   sp_pen_colour (pen, &pen->palette->limit, 1);
   sp_pen_line (pen, middle, y - 8, middle, y + 8, 2);
+  return middle - CLAMP (margin_db / LINE_SPAN_DB, -1, 1) * half;
+}
+
+void
+sp_margin_line_draw_most (SpPen *pen, double x, double y, double width, double margin_db)
+{
+  double place = line_and_limit (pen, x, y, width, margin_db);
+  sp_pen_colour (pen, &pen->palette->ink, 1);
+  sp_pen_dotted (pen, x, y, place, y, 1.8, 3);
+  sp_pen_line (pen, place, y - 5, place, y + 5, 2);
+}
+
+void
+sp_margin_line_draw (SpPen *pen, double x, double y, double width, double margin_db, double expanded_db)
+{
+  double half = width / 2, place = line_and_limit (pen, x, y, width, margin_db);
   if (isnan (margin_db))
     return;
-  double place = middle - CLAMP (margin_db / LINE_SPAN_DB, -1, 1) * half;
   sp_pen_colour (pen, &pen->palette->ink, 1);
   if (expanded_db > 0 && fabs (margin_db) <= LINE_SPAN_DB && isfinite (expanded_db)) {
     double reach = expanded_db / LINE_SPAN_DB * half;

@@ -1,4 +1,5 @@
 /* json-findings.c - findings as JSON: every key maps to one field of SpFindings */
+#include "ui/report/json-card.h"
 #include "ui/report/json.h"
 #include "ui/report/writer.h"
 
@@ -210,19 +211,6 @@ write_fundamental (JsonBuilder *b, const SpConditionFindings *found)
   json_builder_end_object (b);
 }
 
-/* A sweep was used unless it is superseded or a warning says that it was not. */
-static gboolean
-was_used (const SpConditionFindings *found, const SpTrace *trace, SpPurpose purpose)
-{
-  for (guint i = 0; i < found->warnings->len; i++) {
-    const SpReason *reason = g_ptr_array_index (found->warnings, i);
-    if (reason->code == SP_REASON_SWEEP_NOT_USED && g_strcmp0 (reason->SWEEP_NOT_USED.file, trace->file) == 0
-        && reason->SWEEP_NOT_USED.purpose == (int) purpose)
-      return FALSE;
-  }
-  return purpose != SP_PURPOSE_SUPERSEDED;
-}
-
 static void
 write_sweep (JsonBuilder *b, const SpConditionFindings *found, const SpTrace *trace, SpPurpose purpose, double step_db)
 {
@@ -231,7 +219,7 @@ write_sweep (JsonBuilder *b, const SpConditionFindings *found, const SpTrace *tr
   json_text (b, "purpose", sp_purpose_name (purpose));
   json_number (b, "step_db", step_db);
   json_text (b, "sha256", sp_trace_sha256 (trace));
-  json_yes (b, "used", was_used (found, trace, purpose));
+  json_yes (b, "used", sp_findings_use (found, trace, purpose));
   json_builder_end_object (b);
 }
 
@@ -304,8 +292,10 @@ write_fields (JsonBuilder *b, const char *of, const GArray *fields)
 }
 
 static void
-write_condition (JsonBuilder *b, const SpBench *bench, const SpConditionFindings *found, const Draws *draws)
+write_condition (JsonBuilder *b, const SpFindings *findings, guint i, const Draws *draws)
 {
+  const SpBench *bench = findings->bench;
+  const SpConditionFindings *found = &findings->conditions[i];
   const SpCondition *condition = &bench->conditions[found->condition];
   json_builder_begin_object (b);
   json_text (b, "name", found->name);
@@ -333,9 +323,10 @@ write_condition (JsonBuilder *b, const SpBench *bench, const SpConditionFindings
   write_fundamental (b, found);
   write_sweeps (b, bench, found);
   write_seams (b, bench, found);
+  json_card (b, findings, i);
   json_array (b, "emissions");
-  for (guint i = 0; i < found->n_emissions; i++)
-    write_emission (b, &found->emissions[i], draws);
+  for (guint k = 0; k < found->n_emissions; k++)
+    write_emission (b, &found->emissions[k], draws);
   json_builder_end_array (b);
   json_builder_end_object (b);
 }
@@ -391,7 +382,7 @@ sp_json_findings (const SpFindings *findings, guint64 n_draws, guint64 seed)
   json_yes (b, "safe", findings->safe);
   json_array (b, "radios");
   for (guint i = 0; i < findings->n; i++)
-    write_condition (b, bench, &findings->conditions[i], &draws);
+    write_condition (b, findings, i, &draws);
   json_builder_end_array (b);
   write_all_pictures (b, bench);
   return json_end (b);

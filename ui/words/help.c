@@ -78,11 +78,31 @@ static const char *const of_cautions[] = {
   NULL
 };
 
+static const char *const of_card[] = {
+  N_ ("F11 shows the chosen radio over the whole window, dark and large, for whoever keys at the table's other side: what is to be done "
+      "now, how "
+      "long the key is down, how it stands, what is still wanted of it, and who is next. F11 or Escape goes back."),
+  N_ ("Before a radio is keyed first, the cautions stand there: Space when they are read and seen to. Then Space says that what is asked "
+      "for was "
+      "keyed and exported: the next file is taken for just that, and the card goes on by itself as soon as the bench has it. Space once "
+      "more "
+      "takes that back. R says that the last sweep is taken again: the next file takes its place, and the earlier one stays, superseded. "
+      "Right and "
+      "Left show another radio; when a radio is done, Space shows the next."),
+  N_ ("Watch the folder that the exports are written into (Ctrl+Shift+W) and nobody touches a dialog; or bring the file in with Ctrl+I."),
+  N_ ("Red is kept for the limit and for what would burn: where the rated power would put more on a part than that takes, the card says do "
+      "not "
+      "key, and of the next radio it says so before it is connected. It knows only the ratings that somebody stated."),
+  N_ ("A sweep's time is the profile's or an earlier sweep's; where nobody knows it, it follows from span and RBW by common practice."),
+  NULL
+};
+
 static const SpHelpTopic topics[] = {
   { "steps", N_ ("The job, eight steps"), of_steps },
   { "first", N_ ("Your first measurement, in ten minutes"), of_first },
   { "verdicts", N_ ("The five verdicts"), of_verdicts },
   { "whose", N_ ("Whose is it?"), of_whose },
+  { "card", N_ ("The card for the table's other side"), of_card },
   { "words", N_ ("Glossary"), of_words },
   { "cannot", N_ ("What this cannot tell"), of_cannot },
   { "cautions", N_ ("Cautions"), of_cautions },

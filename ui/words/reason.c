@@ -117,8 +117,6 @@ next_place (const char **text, char name[32], char how[8])
   return TRUE;
 }
 
-static char *fill (const SpReason *reason, const char *text, SpHand hand);
-
 static char *
 phrase_said (const SpReason *reason, const Phrase *phrase, SpHand hand)
 {
@@ -128,7 +126,7 @@ phrase_said (const SpReason *reason, const Phrase *phrase, SpHand hand)
   for (const Sentence *s = phrase->sentences; s->text; s++) {
     if (s->when && !s->when (reason))
       continue;
-    g_autofree char *said = fill (reason, s->text, hand);
+    g_autofree char *said = fill_places (reason, s->text, hand);
     g_string_append_printf (list, "%s%s", list->len ? ", " : "", said);
     if (!phrase->all)
       break;
@@ -146,9 +144,8 @@ place_said (const SpReason *reason, const char *name, const char *how, SpHand ha
   return phrase ? phrase_said (reason, phrase, hand) : g_strdup_printf ("{%s}", name); /* makes a translator's mistake visible */
 }
 
-/* A translated sentence with its places filled. (transfer full) */
-static char *
-fill (const SpReason *reason, const char *text, SpHand hand)
+char *
+fill_places (const SpReason *reason, const char *text, SpHand hand)
 {
   g_autoptr (GString) out = g_string_new (NULL);
   const char *from = *text ? _ (text) : text, *next = from; /* gettext returns the catalogue's header for "" */
@@ -170,6 +167,6 @@ sp_words_reason (const SpReason *reason, SpHand hand)
   const Sentence *s = sentences_of (reason->code);
   while (s->when && !s->when (reason))
     s++;
-  g_autofree char *said = fill (reason, s->text, hand);
+  g_autofree char *said = fill_places (reason, s->text, hand);
   return sp_clean (said);
 }

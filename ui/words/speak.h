@@ -32,13 +32,15 @@ typedef struct {
     return condition;                                                                                                                      \
   }
 
+/* An untranslated sentence, translated and with its places filled. (transfer full) */
+char *fill_places (const SpReason *reason, const char *text, SpHand hand);
 const Sentence *sentences_of (SpReasonCode code);
 const Phrase *phrase_of (SpReasonCode code, const char *name); /* NULL: none */
-/* Iterates over the places of a sentence: name and format. FALSE: no more. */
 
 /* statement.c: the sentences of conditions, and their phrases. NULL: no such code. (transfer none) */
 const Sentence *statement_of (SpReasonCode code);
 extern const Phrase statement_phrases[];
 extern const gsize n_statement_phrases;
 
+/* Iterates over the places of a sentence: name and format. FALSE: no more. */
 gboolean next_place (const char **text, char name[32], char how[8]);

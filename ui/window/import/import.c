@@ -4,6 +4,7 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
+#include "ui/window/import/expected.h"
 #include "ui/window/import/import-private.h"
 #include "ui/window/widgets/dialog.h"
 #include "ui/window/widgets/drawing-area.h"
@@ -147,6 +148,8 @@ propose (SpImportWindow *self, SpArrivalItem *item)
   SpProposal said;
   sp_propose (item->place ? item->place : item->name, gtk_editable_get_text (GTK_EDITABLE (self->pattern)), &said);
   propose_target (self, &said);
+  if (item == sp_import_window_item (self, 0)) /* one is expected, not all */
+    sp_import_take_expected (self->session, &said);
   if (!item->purpose_said) {
     item->to.purpose = said.purpose;
     item->to.step_db = said.step_db;

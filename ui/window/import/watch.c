@@ -6,6 +6,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "ui/window/import/expected.h"
 #include "ui/window/import/import-private.h"
 #include "ui/words/words.h"
 
@@ -76,17 +77,20 @@ has_radio (const SpBench *bench, const char *name)
   return FALSE;
 }
 
-/* By its name where the bench has that radio, else the chosen condition; an empty bench gets a radio of that name. */
-static void
+/* By its name where the bench has that radio, else the condition that one is expected for, else the chosen one; an empty bench gets a radio of that
+ * name. TRUE: what it is for was said. */
+static gboolean
 aim (const SpWatch *self, const SpArrivalItem *item, SpProposal *to)
 {
   const SpBench *bench = sp_session_bench (self->session);
-  guint chosen = sp_session_condition (self->session);
+  SpExpects expects = sp_session_expects (self->session);
+  guint chosen = expects.any ? expects.condition : sp_session_condition (self->session);
   sp_propose (item->place ? item->place : item->name, NULL, to);
   sp_propose_known (bench, to);
   if (chosen < bench->n_conditions && !has_radio (bench, to->radio))
     sp_proposal_aim (to, bench->radios[bench->conditions[chosen].radio].name, bench->conditions[chosen].name);
   to->retake = to->retake || self->again;
+  return sp_import_take_expected (self->session, to) || to->purpose != SP_PURPOSE_KEYED;
 }
 
 static void
@@ -102,9 +106,8 @@ take (SpWatch *self, const SpArrivalItem *item, const char *path)
   SpBench *bench = sp_session_bench (self->session);
   SpProposal to;
   g_autoptr (GError) error = NULL;
-  aim (self, item, &to);
+  gboolean said = aim (self, item, &to), stated;
   SpArrival arrival = { item->trace, to };
-  gboolean said = to.purpose != SP_PURPOSE_KEYED, stated;
   sp_propose_steps (bench, &arrival, &said, 1);
   g_autofree char *goes_to = sp_import_target_words (&arrival.to);
   g_autoptr (SpBench) with = sp_bench_with_arrivals (bench, &arrival, 1, NULL, &error);

@@ -31,6 +31,9 @@ struct _SpSession {
   gboolean *hidden; /* of each condition of the findings */
   guint *rows;
   double pointer_hz, ruler_hz;
+  SpExpects expects;
+  char *expects_name; /* of its condition, which an edit may move; NULL: nothing is expected */
+  guint expects_had;  /* how many sweeps that had */
 };
 
 /* There are other findings: what is hidden and the rows are of them from now on. */
@@ -38,6 +41,9 @@ void sp_session_take_rows (SpSession *session);
 guint sp_session_n_shown (SpSession *session);
 /* By harmonic a view goes along with the carrier, when another condition is chosen. */
 void sp_session_scale_views (SpSession *session, double ratio);
+
+/* The bench is another: what was expected may have come. */
+void sp_session_follow_expected (SpSession *session);
 
 /* The book was edited. */
 void sp_session_save_soon (SpSession *session);

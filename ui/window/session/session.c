@@ -31,6 +31,7 @@ enum {
   PROP_SHOWN,
   PROP_POINTER_HZ,
   PROP_RULER_HZ,
+  PROP_EXPECTS,
   N_PROPS
 };
 
@@ -140,6 +141,7 @@ judge (SpSession *self)
 static void
 bench_changed (SpSession *self)
 {
+  sp_session_follow_expected (self);
   notify (self, PROP_TITLE);
   notify (self, PROP_SAVED);
   notify (self, PROP_UNDO_LABEL);
@@ -214,6 +216,7 @@ sp_session_set_book (SpSession *self, SpBook *book, GError **error)
 {
   if (!sp_session_save_now (self, error))
     return FALSE;
+  sp_session_expect_nothing (self);
   g_clear_pointer (&self->book, sp_book_close);
   take_book (self, book);
   g_clear_pointer (&self->findings, sp_findings_unref);
@@ -357,6 +360,7 @@ sp_session_get_property (GObject *object, guint id, GValue *value, GParamSpec *p
   case PROP_SHOWN: g_value_set_uint (value, sp_session_n_shown (self)); break;
   case PROP_POINTER_HZ: g_value_set_double (value, self->pointer_hz); break;
   case PROP_RULER_HZ: g_value_set_double (value, self->ruler_hz); break;
+  case PROP_EXPECTS: g_value_set_boolean (value, self->expects.any); break;
   default: G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, pspec);
   }
 }
@@ -404,6 +408,7 @@ sp_session_finalize (GObject *object)
   g_free (self->rows);
   g_free (self->save_trouble);
   g_free (self->place);
+  g_free (self->expects_name);
   g_array_unref (self->back);
   g_array_unref (self->forward);
   G_OBJECT_CLASS (sp_session_parent_class)->finalize (object);
@@ -439,6 +444,7 @@ sp_session_class_init (SpSessionClass *klass)
   props[PROP_SHOWN] = g_param_spec_uint ("shown", NULL, NULL, 0, G_MAXUINT, 0, read);
   props[PROP_POINTER_HZ] = g_param_spec_double ("pointer-hz", NULL, NULL, -G_MAXDOUBLE, G_MAXDOUBLE, 0, read);
   props[PROP_RULER_HZ] = g_param_spec_double ("ruler-hz", NULL, NULL, -G_MAXDOUBLE, G_MAXDOUBLE, 0, read);
+  props[PROP_EXPECTS] = g_param_spec_boolean ("expects", NULL, NULL, FALSE, read);
   g_object_class_install_properties (object, N_PROPS, props);
   done_signal = g_signal_new ("done", SP_TYPE_SESSION, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 1, G_TYPE_STRING);
   trouble_signal = g_signal_new ("trouble", SP_TYPE_SESSION, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 2, G_TYPE_STRING,

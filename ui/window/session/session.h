@@ -6,6 +6,7 @@
  * Properties (all notify): findings (SpFindings, boxed; NULL until the first), judging (boolean), title (string: the book's), saved (boolean:
  * it is on disk as it is here), save-trouble (string: why the last save failed; NULL: it did not), undo-label, redo-label (string, NULL: nothing), condition (uint: the chosen one), emission (int: index in it, -1 none), from-hz, to-hz, bottom-dbm, top-dbm (double, NaN: fit),
  * logarithmic (boolean), by-harmonic (boolean: the chart's axis is f/f0), order (uint: SpOrder, of the list), shown (uint: how many conditions are not hidden), relative (boolean: the chart's levels read in dBc), all-sweeps (boolean: the chart shows the chosen condition's unjudged sweeps too), pointer-hz, ruler-hz (double, NaN: none).
+ * expects (boolean: somebody said what the next export is for; notifies of each change of that, sp_session_expects()).
  * Signals: "done" (const char *what): it is said for some seconds, with a button that undoes it; "trouble" (const char *what, const char *to_do): a bar says it, nothing was lost.
  *
  * Saving: within half a second of an edit; a book without a file is then kept under no name (kept.h). What fails is in "save-trouble", and tried again at
@@ -60,6 +61,17 @@ void sp_session_end (SpSession *session);
 void sp_session_drop (SpSession *session);
 const char *sp_session_save_trouble (SpSession *session);
 gboolean sp_session_is_kept (SpSession *session); /* on disk, without a name (kept.h) */
+
+/* What the next export is for, said before it comes: whoever takes it in goes by that. It is over once the condition has another sweep, or is gone. */
+typedef struct {
+  gboolean any; /* FALSE: nobody said anything */
+  guint condition;
+  SpPurpose purpose;
+  gboolean retake; /* it takes the place of the earlier sweep for that purpose */
+} SpExpects;
+SpExpects sp_session_expects (SpSession *session);
+void sp_session_expect (SpSession *session, guint condition, SpPurpose purpose, gboolean retake);
+void sp_session_expect_nothing (SpSession *session);
 
 guint sp_session_condition (SpSession *session);
 const SpConditionFindings *sp_session_found (SpSession *session); /* of the chosen condition; NULL: none (transfer none) */

@@ -227,7 +227,7 @@ static void
 import (GtkWidget *widget, const char *action, GVariant *parameter)
 {
   (void) parameter;
-  gboolean here = g_str_has_suffix (action, "-here");
+  gboolean here = g_str_has_suffix (action, "-here") || sp_session_expects (SP_WINDOW (widget)->session).any;
   sp_ask_files (widget, _ ("Import exported sweeps"), "*", here ? import_here_files : import_files);
 }
 
@@ -403,6 +403,7 @@ static const struct {
   { "win.close-trouble", close_bar, GDK_KEY_Escape, GDK_SHIFT_MASK },
   { "win.close-hint", close_bar, GDK_KEY_Escape, GDK_SHIFT_MASK | GDK_CONTROL_MASK },
   { "win.close-kept", close_bar, GDK_KEY_Escape, GDK_SHIFT_MASK | GDK_ALT_MASK },
+  { "win.card", sp_window_card, GDK_KEY_F11, 0 },
   { "win.help", sp_window_help, GDK_KEY_F1, 0 },
   { "win.cautions", sp_window_cautions, GDK_KEY_F1, GDK_CONTROL_MASK },
   { "win.about", sp_window_about, GDK_KEY_F1, GDK_SHIFT_MASK },

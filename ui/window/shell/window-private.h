@@ -12,6 +12,8 @@ struct _SpWindow {
   GtkWidget *pages, *spectrum, *chain, *range, *compare, *report;
   GtkWidget *place;                  /* of the spectrum, or of what stands in its stead: */
   GtkWidget *begin, *why, *help;     /* made when they are shown first; NULL */
+  GtkWidget *card;                   /* likewise */
+  const char *before_card;           /* the page that it was asked for on; interned */
   GtkWidget *notes[SP_WINDOW_NOTES]; /* in the stead of pages without a radio; NULL */
   char *before_help;                 /* the page that help was asked for on */
   GtkWidget *book_title, *book_file, *book_state, *undo_button, *redo_button, *trouble_bar, *trouble_text, *trouble_close, *hint_bar,
@@ -58,6 +60,12 @@ void sp_window_cautions (GtkWidget *window, const char *action, GVariant *nothin
 void sp_window_about (GtkWidget *window, const char *action, GVariant *nothing);
 void sp_window_step (GtkWidget *window, const char *action, GVariant *step);
 void sp_window_next_step (GtkWidget *window, const char *action, GVariant *nothing);
+
+/* ---- window-card.c ---- */
+
+void sp_window_card (GtkWidget *window, const char *action, GVariant *nothing); /* or back */
+/* A folder is watched now, or is not any more. */
+void sp_window_card_follow_watch (SpWindow *window);
 
 /* ---- window-recent.c ---- */
 

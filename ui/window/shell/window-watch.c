@@ -19,6 +19,7 @@ watch_folder (GtkWidget *widget, GFile *folder)
   }
   self->watch_bar = sp_watch_bar_new (self->session, path);
   gtk_box_insert_child_after (GTK_BOX (gtk_widget_get_parent (self->hint_bar)), self->watch_bar, self->hint_bar);
+  sp_window_card_follow_watch (self);
 }
 
 /* NULL: no folder is watched. */
@@ -39,6 +40,7 @@ sp_window_watch (GtkWidget *widget, const char *action, GVariant *nothing)
   }
   gtk_box_remove (GTK_BOX (gtk_widget_get_parent (self->watch_bar)), self->watch_bar);
   self->watch_bar = NULL;
+  sp_window_card_follow_watch (self);
 }
 
 void
