@@ -164,14 +164,20 @@ START_TEST (a_name_that_nearly_fits)
 END_TEST
 
 static SpTrace *
-trace_of (const char *name, double attenuation_db)
+trace_over (const char *name, double attenuation_db, double from_hz, double to_hz)
 {
-  static const double f[] = { 1e6, 2e6, 3e6 }, level[] = { -50, -60, -70 };
+  const double f[] = { from_hz, (from_hz + to_hz) / 2, to_hz }, level[] = { -50, -60, -70 };
   SpSettings settings;
   sp_settings_init (&settings);
   settings.attenuation_db = attenuation_db;
   settings.rbw_hz = 1e6;
   return sp_trace_new (name, 3, f, level, &settings, NULL);
+}
+
+static SpTrace *
+trace_of (const char *name, double attenuation_db)
+{
+  return trace_over (name, attenuation_db, 1e6, 3e6);
 }
 
 static SpBench *
@@ -268,7 +274,9 @@ START_TEST (arrivals_become_one_bench)
 {
   g_autoptr (GError) error = NULL;
   g_autoptr (SpTrace) a = trace_of ("a.csv", 10), b = trace_of ("b.csv", 20), c = trace_of ("room.csv", 10), d = trace_of ("d.csv", 10);
-  SpArrival arrivals[] = { { b, TO ("Mirrick", "2 m", SP_PURPOSE_STEP) },
+  g_autoptr (SpTrace) close = trace_over ("close.csv", 10, 1.45e6, 1.55e6); /* to the carrier: not what the wide one shows */
+  SpArrival arrivals[] = { { close, TO ("Mirrick", "2 m", SP_PURPOSE_KEYED) },
+                           { b, TO ("Mirrick", "2 m", SP_PURPOSE_STEP) },
                            { a, TO ("Mirrick", "2 m", SP_PURPOSE_KEYED) },
                            { c, TO ("", "", SP_PURPOSE_UNKEYED) },
                            { d, TO ("Askerby", "", SP_PURPOSE_KEYED) },
@@ -297,22 +305,25 @@ START_TEST (arrivals_become_one_bench)
 }
 END_TEST
 
-/* The earlier sweep for the same purpose stays, superseded; a step only where it has the same attenuation. What a name tells is a new condition's. */
+/* The earlier sweep for the same purpose and span stays, superseded; a step only where it has the same attenuation. What a name tells is a new
+ * condition's. */
 START_TEST (a_retake_takes_the_place)
 {
   g_autoptr (GError) error = NULL;
   g_autoptr (SpTrace) a = trace_of ("a.csv", 10), b = trace_of ("b.csv", 20), c = trace_of ("c.csv", 40), d = trace_of ("d.csv", 10);
-  SpArrival arrivals[] = { { d, TO ("Mirrick", "2 m", SP_PURPOSE_KEYED) },
+  g_autoptr (SpTrace) close = trace_over ("close.csv", 10, 1.45e6, 1.55e6); /* to the carrier: not what the wide one shows */
+  SpArrival arrivals[] = { { close, TO ("Mirrick", "2 m", SP_PURPOSE_KEYED) },
+                           { d, TO ("Mirrick", "2 m", SP_PURPOSE_KEYED) },
                            { a, TO ("Mirrick", "2 m", SP_PURPOSE_KEYED) },
                            { b, TO ("Mirrick", "2 m", SP_PURPOSE_STEP) },
                            { c, TO ("Mirrick", "2 m", SP_PURPOSE_STEP) },
                            { b, TO ("Mirrick", "2 m", SP_PURPOSE_STEP) } };
-  arrivals[0].to.retake = arrivals[4].to.retake = TRUE;
-  arrivals[2].to.step_db = arrivals[4].to.step_db = 10;
-  arrivals[3].to.step_db = 30;
-  arrivals[1].to.fundamental_hz = 1.5e6;
-  arrivals[1].to.rated_w = 5;
-  arrivals[1].to.mode = (char *) "FM";
+  arrivals[1].to.retake = arrivals[5].to.retake = TRUE;
+  arrivals[3].to.step_db = arrivals[5].to.step_db = 10;
+  arrivals[4].to.step_db = 30;
+  arrivals[2].to.fundamental_hz = 1.5e6;
+  arrivals[2].to.rated_w = 5;
+  arrivals[2].to.mode = (char *) "FM";
   g_autoptr (SpBench) bench = blank ();
   g_autoptr (SpBench) full = sp_bench_with_arrivals (bench, arrivals, G_N_ELEMENTS (arrivals), NULL, &error);
   sp_no_error (error);
@@ -320,11 +331,11 @@ START_TEST (a_retake_takes_the_place)
   guint n[SP_PURPOSE_SUPERSEDED + 1] = { 0 };
   for (guint i = 0; i < condition->n_sweeps; i++)
     n[condition->sweeps[i].purpose]++;
-  ck_assert (condition->n_sweeps == 5 && n[SP_PURPOSE_KEYED] == 1 && n[SP_PURPOSE_STEP] == 2 && n[SP_PURPOSE_SUPERSEDED] == 2);
+  ck_assert (condition->n_sweeps == 6 && n[SP_PURPOSE_KEYED] == 2 && n[SP_PURPOSE_STEP] == 2 && n[SP_PURPOSE_SUPERSEDED] == 2);
   ck_assert (condition->fundamental_hz == 1.5e6 && condition->rated_w == 5);
   ck_assert_str_eq (condition->mode, "FM");
   for (guint i = 0; i < condition->n_sweeps; i++) /* the later one is judged */
-    ck_assert (condition->sweeps[i].purpose != SP_PURPOSE_KEYED || strcmp (condition->sweeps[i].trace->file, "d.csv") == 0);
+    ck_assert (condition->sweeps[i].purpose != SP_PURPOSE_KEYED || strcmp (condition->sweeps[i].trace->file, "a.csv") != 0);
 }
 END_TEST
 

@@ -117,13 +117,24 @@ check (const SpArrival *arrival, gboolean *unkeyed, GError **error)
   return *unkeyed = TRUE;
 }
 
+/* Whether it shows as much of the spectrum as another: a sweep close to the carrier stays beside a wide one. */
+static gboolean
+covers_the_same (const SpTrace *a, const SpTrace *b)
+{
+  double common = fmin (a->frequency_hz[a->n - 1], b->frequency_hz[b->n - 1]) - fmax (a->frequency_hz[0], b->frequency_hz[0]);
+  double longer = fmax (a->frequency_hz[a->n - 1] - a->frequency_hz[0], b->frequency_hz[b->n - 1] - b->frequency_hz[0]);
+  return common >= longer / 2;
+}
+
 /* The earlier sweep for the same purpose, of a step that with the same attenuation, stays and is judged no more. */
 static void
-supersede (SpCondition *condition, const SpProposal *to)
+supersede (SpCondition *condition, const SpArrival *arrival)
 {
+  const SpProposal *to = &arrival->to;
   for (guint i = 0; i < condition->n_sweeps; i++) {
     SpSweep *sweep = &condition->sweeps[i];
-    if (sweep->purpose != to->purpose || (to->purpose == SP_PURPOSE_STEP && fabs (sweep->step_db - to->step_db) > SP_STEP_ALIKE_DB))
+    if (sweep->purpose != to->purpose || (to->purpose == SP_PURPOSE_STEP && fabs (sweep->step_db - to->step_db) > SP_STEP_ALIKE_DB)
+        || !covers_the_same (sweep->trace, arrival->trace))
       continue;
     sweep->purpose = SP_PURPOSE_SUPERSEDED;
     sweep->step_db = NAN;
@@ -143,7 +154,7 @@ put (SpBench *copy, const SpArrival *arrival, GError **error)
   }
   SpCondition *condition = target_of (copy, to);
   if (to->retake && to->purpose != SP_PURPOSE_SUPERSEDED)
-    supersede (condition, to);
+    supersede (condition, arrival);
   if (!sp_condition_share_chain (condition, to->purpose, chain))
     return sp_fail (error, SP_ERROR_USAGE,
                     _ ("the %s sweeps of a condition come through one chain; expected the same for all, or another condition"),

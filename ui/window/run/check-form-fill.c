@@ -47,14 +47,43 @@ shown_number (double value)
   return isnan (value) ? g_strdup ("") : shown (sp_format_exact (value, digits));
 }
 
+static gboolean
+has_place (const SpCheck *check, double frequency_hz)
+{
+  for (guint i = 0; i < check->at->len; i++)
+    if (((const SpCheckAt *) check->at->pdata[i])->frequency_hz == frequency_hz)
+      return TRUE;
+  return FALSE;
+}
+
+/* As it was told at that frequency. Between such points only a curve that was measured for itself tells, not one that rows of the form made. */
+static gboolean
+lead_at (const SpCheck *check, double frequency_hz, SpCurveAt *at)
+{
+  const SpCurve *lead = check->lead_loss;
+  gboolean of_rows = TRUE;
+  for (guint i = 0; lead && i < lead->n; i++) {
+    of_rows = of_rows && has_place (check, lead->frequency_hz[i]);
+    if (lead->frequency_hz[i] != frequency_hz)
+      continue;
+    at->value = lead->value[i];
+    at->u = lead->u[i];
+    return TRUE;
+  }
+  if (!lead || of_rows)
+    return FALSE;
+  *at = sp_curve_at (lead, frequency_hz, NAN);
+  return TRUE;
+}
+
 /* "0.05 0.02" at that frequency. (transfer full) */
 static char *
-lead_at (const SpCheck *check, double frequency_hz)
+lead_text (const SpCheck *check, double frequency_hz)
 {
+  SpCurveAt at;
   char loss[32], u[32];
-  if (!check->lead_loss)
+  if (!lead_at (check, frequency_hz, &at))
     return g_strdup ("");
-  SpCurveAt at = sp_curve_at (check->lead_loss, frequency_hz, NAN);
   return isnan (at.u) ? g_strdup (sp_format_exact (at.value, loss))
                       : g_strdup_printf ("%s %s", sp_format_exact (at.value, loss), sp_format_exact (at.u, u));
 }
@@ -72,7 +101,7 @@ levels_of (const SpCheckAt *at)
 static void
 show_at (SpCheckForm *form, const SpCheck *check, const SpCheckAt *at)
 {
-  g_autofree char *lead = lead_at (check, at->frequency_hz), *shows = levels_of (at);
+  g_autofree char *lead = lead_text (check, at->frequency_hz), *shows = levels_of (at);
   g_autofree char *frequency = sp_spell_frequency (at->frequency_hz), *setting = shown_number (at->attenuation_db);
   g_autofree char *level = shown_number (at->level_dbm), *lead_shown = shown (lead), *shows_shown = shown (shows);
   sp_form_table_add (&form->table, (const char *[]){ frequency, setting, level, lead_shown, shows_shown });
