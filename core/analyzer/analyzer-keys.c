@@ -201,6 +201,7 @@ const SpKeySpec sp_analyzer_keys[] = {
   WIDTH ("attenuator_switch", attenuator_switch, 0.5),
   WIDTH ("rbw_switch", rbw_switch, 0.5),
   { "amplitude_correction",         SP_KEY_CURVE,  AT (amplitude_correction_db), "dB", -200, 200, .format = N_ ("a correction in dB"), .spelling = SP_SPELL_ROWS, .read = sp_key_read_curve_with_u, .write = sp_key_write_curve },
+  { "correction_between_u_db",      SP_KEY_NUMBER, AT (correction_between_u_db), "dB", 0, 100, 0 },
   { "checked",                      SP_KEY_DATE,   AT (checked_day), .absent = NAN },
   { "interval_days",                SP_KEY_NUMBER, AT (interval_days), N_ ("days"), 1, 100000, NAN },
   { "frequency_ppm",                SP_KEY_NUMBER, AT (frequency_ppm), "ppm", 0, 1e5, NAN },

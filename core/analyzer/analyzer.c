@@ -108,7 +108,7 @@ sp_analyzer_correction_u_db (const SpAnalyzer *analyzer, double frequency_hz, gb
     return 0;
   SpCurveAt at = sp_curve_at (analyzer->amplitude_correction_db, frequency_hz, 0);
   *inside = at.inside;
-  return at.u;
+  return hypot (at.u, analyzer->correction_between_u_db * sp_curve_between (analyzer->amplitude_correction_db, frequency_hz));
 }
 
 double

@@ -34,6 +34,7 @@ typedef struct {
   SpCurve *phase_noise_dbc_hz;                        /* over offset; NULL */
   SpWidth accuracy, flatness, scale, repeatability, attenuator_switch, rbw_switch;
   SpCurve *amplitude_correction_db;           /* added to the reading; with a u at every point it is a check's; NULL: none */
+  double correction_between_u_db;             /* what flatness adds midway between two points of a check's, standard; 0 */
   double checked_day, interval_days;          /* Julian day of that check, and how long it counts; NaN */
   double frequency_ppm;                       /* half-width; NaN: 0 */
   SpCurve *vswr;                              /* NULL: assumed */
@@ -84,7 +85,8 @@ double sp_analyzer_sweep_s (const SpAnalyzer *analyzer, double rbw_hz, double sp
 
 /* Was the correction found against a known level: does every point of it carry its u? */
 gboolean sp_analyzer_checked (const SpAnalyzer *analyzer);
-/* Its standard uncertainty at f, and whether f lies among its points; 0 and FALSE where there was no check. */
+/* Its standard uncertainty at f, with what flatness may do between two points (sp_curve_between), and whether f lies among them; 0 and FALSE where
+ * there was no check. */
 double sp_analyzer_correction_u_db (const SpAnalyzer *analyzer, double frequency_hz, gboolean *inside);
 
 /* The nth harmonic that the mixer makes of a fundamental of `mixer_dbm` at f0: n Pm - (n - 1) In, at the mixer; NaN without In. */

@@ -1,6 +1,7 @@
 /* check-left.c - what a check replaces of the stated errors, and the lines that the profile gets from it */
 #include "core/check/check-private.h"
 
+#include <gsl/gsl_cdf.h>
 #include <math.h>
 #include <string.h>
 
@@ -66,6 +67,15 @@ half_expanded_db (const SpCheckPoint *point)
   return point->sum.expanded_db / 2;
 }
 
+/* Differences as great come once in twenty where the statement is right: only then do they speak against it. */
+#define SPEAKS_AGAINST 0.95 /* common practice, no source */
+
+static gboolean
+speaks_against (double rms_db, guint n, double stated_u_db)
+{
+  return n * pow (rms_db / stated_u_db, 2) > gsl_cdf_chisq_Pinv (SPEAKS_AGAINST, n);
+}
+
 /* What n differences whose root mean square is `rms` say of the next one: widened by Student's factor for n (JCGM 100, G.3), for their mean is
  * known to be 0. No more than what is stated, as long as they do not speak against it. */
 static double
@@ -74,7 +84,7 @@ seen_or_stated (double rms_db, guint n, double stated_u_db)
   if (n == 0)
     return stated_u_db;
   double seen = rms_db * sp_coverage_factor (n) / 2;
-  return rms_db > stated_u_db ? seen : fmin (seen, stated_u_db);
+  return speaks_against (rms_db, n, stated_u_db) ? seen : fmin (seen, stated_u_db);
 }
 
 /* How far each point lies from the line through its neighbours, against the logarithm of the frequency; their root mean square. */
@@ -94,37 +104,56 @@ between_db (guint n, const double *frequency_hz, const double *value_db, guint *
 #define BETWEEN_THREE sqrt (1.5) /* halfway: 1 + 1/4 + 1/4; calculated */
 
 static double
-flatness_left (guint n, const double *frequency_hz, const double *value_db, const SpAnalyzer *analyzer)
+flatness_left (const SpCurve *curve, const SpAnalyzer *analyzer, guint *n_seen)
 {
-  guint seen;
-  double rms = between_db (n, frequency_hz, value_db, &seen);
-  return n < 2 ? 0 : seen_or_stated (rms, seen, BETWEEN_THREE * sp_width_u_db (&analyzer->flatness));
+  double rms = between_db (curve->n, curve->frequency_hz, curve->value, n_seen);
+  return curve->n < 2 ? 0 : seen_or_stated (rms, *n_seen, BETWEEN_THREE * sp_width_u_db (&analyzer->flatness));
+}
+
+/* Of the correction's points, where the next two are farthest apart. */
+static guint
+widest_gap (const SpCurve *curve)
+{
+  guint widest = 0;
+  for (guint i = 1; i + 1 < curve->n; i++)
+    if (curve->frequency_hz[i + 1] / curve->frequency_hz[i] > curve->frequency_hz[widest + 1] / curve->frequency_hz[widest])
+      widest = i;
+  return widest;
+}
+
+/* Where it is more than what the readings themselves leave, more of them help. */
+static void
+say_between (const SpCheckResult *result, const SpAnalyzer *analyzer, double accuracy_u_db, guint n_seen)
+{
+  const SpCurve *curve = result->correction;
+  if (result->between_u_db <= accuracy_u_db)
+    return;
+  guint widest = widest_gap (curve);
+  sp_reasons_add (result->warnings, sp_reason (CHECK_BETWEEN, .of = analyzer->name, .u_db = result->between_u_db, .points = n_seen,
+                                               .low_hz = curve->frequency_hz[widest], .high_hz = curve->frequency_hz[widest + 1]));
 }
 
 static void
-find_correction (SpCheckResult *result, const SpAnalyzer *analyzer, double *accuracy, double *flatness)
+find_correction (SpCheckResult *result, const SpAnalyzer *analyzer, double *accuracy)
 {
   g_autofree double *f = g_new (double, result->n + 1), *value = g_new (double, result->n + 1), *u = g_new (double, result->n + 1);
-  guint n = 0;
+  guint n = 0, n_seen;
   *accuracy = 0;
   for (guint i = 0; i < result->n; i++) {
-    const SpCheckPoint *point = &result->points[i];
-    if (!sp_check_same_setting (point->attenuation_db, result->attenuation_db))
+    SpCheckPoint *point = &result->points[i];
+    point->on_curve = sp_check_same_setting (point->attenuation_db, result->attenuation_db);
+    if (!point->on_curve)
       continue;
     f[n] = point->frequency_hz;
     value[n] = point->correction_db;
     u[n] = half_expanded_db (point);
     *accuracy = fmax (*accuracy, u[n++]);
   }
-  *flatness = flatness_left (n, f, value, analyzer);
-  for (guint i = 0; i < n; i++)
-    u[i] = hypot (u[i], *flatness);
-  for (guint i = 0, k = 0; i < result->n; i++) {
-    SpCheckPoint *point = &result->points[i];
-    gboolean on_curve = sp_check_same_setting (point->attenuation_db, result->attenuation_db);
-    point->curve_expanded_db = on_curve ? 2 * u[k++] : NAN;
-  }
-  result->correction = n > 0 ? sp_curve_new (SP_CURVE_LINEAR, n, f, value, u, NULL, NULL) : NULL;
+  if (n == 0)
+    return;
+  result->correction = sp_curve_new (SP_CURVE_LINEAR, n, f, value, u, NULL, NULL);
+  result->between_u_db = flatness_left (result->correction, analyzer, &n_seen);
+  say_between (result, analyzer, *accuracy, n_seen);
 }
 
 /* A profile has one correction: what the other settings differ by has no place in it but the uncertainty of switching. */
@@ -174,17 +203,17 @@ leave (SpCheckResult *result, const char *term, const SpWidth *stated, double le
 void
 sp_check_find_left (SpCheckResult *result, const SpAnalyzer *analyzer)
 {
-  double accuracy, flatness;
+  double accuracy;
   result->accuracy_db = sp_check_limit_db (&analyzer->accuracy);
   result->flatness_db = sp_check_limit_db (&analyzer->flatness);
   result->attenuation_db = main_setting (result);
-  find_correction (result, analyzer, &accuracy, &flatness);
+  find_correction (result, analyzer, &accuracy);
   find_switching (result, analyzer);
   if (result->n == 0)
     return;
   leave (result, "accuracy", &analyzer->accuracy, accuracy);
   gboolean one = result->correction->n < 2; /* elsewhere the flatness counts at both ends (core/docs/computation.md, section 13) */
-  leave (result, "flatness", &analyzer->flatness, one ? M_SQRT2 * sp_width_u_db (&analyzer->flatness) : flatness);
+  leave (result, "flatness", &analyzer->flatness, one ? M_SQRT2 * sp_width_u_db (&analyzer->flatness) : result->between_u_db);
   leave (result, "attenuator-switch", &analyzer->attenuator_switch, result->switch_u_db);
   leave (result, "rbw-switch", &analyzer->rbw_switch, NAN);
   leave (result, "scale", &analyzer->scale, NAN);
@@ -222,6 +251,8 @@ sp_check_lines (const SpCheck *check, const SpCheckResult *result, const SpAnaly
   sp_write_number (text, "interval_days", check->interval_days);
   if (result->correction)
     write_correction (text, result->correction);
+  if (result->between_u_db > 0)
+    write_decimals (text, "correction_between_u_db", result->between_u_db);
   if (tells_switching (result, analyzer)) {
     write_decimals (text, "attenuator_switch_db", result->switch_u_db * sqrt (3));
     sp_write_text (text, "attenuator_switch_kind", "rectangular");
@@ -239,8 +270,9 @@ without_check (const SpAnalyzer *analyzer)
 SpAnalyzer *
 sp_check_take_over (const SpCheck *check, const SpCheckResult *result, const SpAnalyzer *analyzer, GError **error)
 {
-  static const char *const keys[] = { "checked", "interval_days", "amplitude_correction", "attenuator_switch_db",
-                                      "attenuator_switch_kind" };
+  static const char *const keys[] = {
+    "checked", "interval_days", "amplitude_correction", "correction_between_u_db", "attenuator_switch_db", "attenuator_switch_kind"
+  };
   g_autofree char *lines = sp_check_lines (check, result, analyzer), *text = without_check (analyzer);
   for (guint i = 0; i < G_N_ELEMENTS (keys); i++) {
     g_autofree char *value = sp_key_text_get (lines, "analyzer", keys[i]);

@@ -234,7 +234,8 @@ sp_check_sample (const SpCheckResult *result, guint n, SpCheckSample *out)
   for (guint i = 0; i < n; i++) {
     double f = low * pow (high / low, (double) i / (n - 1));
     SpCurveAt at = sp_curve_at (curve, CLAMP (f, curve->low_hz, curve->high_hz), 0);
-    out[i] = (SpCheckSample){ f, at.value, at.value - 2 * at.u, at.value + 2 * at.u };
+    double expanded = 2 * hypot (at.u, result->between_u_db * sp_curve_between (curve, f));
+    out[i] = (SpCheckSample){ f, at.value, at.value - expanded, at.value + expanded };
   }
 }
 

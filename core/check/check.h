@@ -82,8 +82,7 @@ typedef struct {
   double middle_db;  /* 0, or the maker's own correction */
   double stated_db;  /* how far from that accuracy and flatness together let it be */
   gboolean beyond;   /* it is farther */
-  /* U of the correction's curve here: that of the reading, and what flatness may do between the points; NaN: of another setting */
-  double curve_expanded_db;
+  gboolean on_curve; /* of the correction's setting */
 } SpCheckPoint;
 
 /* What the check leaves of a stated error, standard uncertainties. */
@@ -98,15 +97,16 @@ typedef struct {
   SpCheckPoint *points;  /* ascending by frequency, then setting; only those that are complete */
   double attenuation_db; /* the setting that most frequencies were read with: the correction's; NaN: not said */
   SpCurve
-      *correction;    /* of that setting: value, and half of U as u, so that 2 u is U whatever the degrees of freedom; NULL: no point yet */
-  double switch_u_db; /* of another setting of the attenuator, by what the settings differ; NaN: read with one only */
+      *correction; /* of that setting: value, and half of U as u, so that 2 u is U whatever the degrees of freedom; NULL: no point yet */
+  double between_u_db; /* what flatness may add to that midway between two points; 0 for a single one */
+  double switch_u_db;  /* of another setting of the attenuator, by what the settings differ; NaN: read with one only */
   guint n_differences; /* its degrees of freedom */
   SpCheckLeft left[6];
   guint n_left;
   double accuracy_db, flatness_db; /* the corridor's two parts, half-widths as stated or assumed */
   GPtrArray *missing;              /* SpReason* RUN_WANTS */
-  GPtrArray
-      *warnings; /* SpReason*: CHECK_BEYOND, CHECK_SETTING, CHECK_SWITCHING, U_ASSUMED, VSWR_ASSUMED, CALIBRATION_OLD; the check's own */
+  GPtrArray *
+      warnings; /* SpReason*: CHECK_BEYOND, CHECK_SETTING, CHECK_SWITCHING, CHECK_BETWEEN, U_ASSUMED, VSWR_ASSUMED, CALIBRATION_OLD; the check's own */
 } SpCheckResult;
 
 /* Never NULL; any check, however unfinished. `day` as in sp_run_result().
@@ -122,11 +122,12 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (SpCheckResult, sp_check_result_free)
 typedef struct {
   double frequency_hz, value_db, low_db, high_db; /* the ends of U */
 } SpCheckSample;
-/* The curve at n >= 2 frequencies from the first of its points to the last, even in the logarithm; of a single point over a decade. */
+/* The curve at n >= 2 frequencies from the first of its points to the last, even in the logarithm, with U as the profile has it between them; of a
+ * single point over a decade. */
 void sp_check_sample (const SpCheckResult *result, guint n, SpCheckSample *out);
 
-/* The lines of the profile that the check gives, to four decimals: [analyzer], checked, interval_days, amplitude_correction and, where several
- * settings were read and tell more than is stated, attenuator_switch_db. (transfer full) */
+/* The lines of the profile that the check gives, to four decimals: [analyzer], checked, interval_days, amplitude_correction, correction_between_u_db and,
+ * where several settings were read and tell more than is stated, attenuator_switch_db. (transfer full) */
 char *sp_check_lines (const SpCheck *check, const SpCheckResult *result, const SpAnalyzer *analyzer);
 /* The profile with these lines in place of its own, and with the check's readings. (transfer full) */
 SpAnalyzer *sp_check_take_over (const SpCheck *check, const SpCheckResult *result, const SpAnalyzer *analyzer, GError **error);

@@ -289,6 +289,17 @@ sp_curve_at (const SpCurve *open, double frequency_hz, double u_default)
   return (SpCurveAt){ cubic (c, s), u, TRUE };
 }
 
+double
+sp_curve_between (const SpCurve *open, double frequency_hz)
+{
+  const Curve *curve = (const Curve *) open;
+  if (isinf (open->high_hz) || !(frequency_hz > open->low_hz) || frequency_hz >= open->high_hz)
+    return 0;
+  guint i = find_segment (curve, frequency_hz);
+  double t = log (frequency_hz / curve->frequency_hz[i]) / (curve->x[i + 1] - curve->x[i]);
+  return 2 * sqrt (fmax (t * (1 - t), 0));
+}
+
 /* -- many frequencies -- */
 
 /* Index of the first of f[i..n) above `limit`; gallops, for the next block's end is mostly near. */

@@ -48,6 +48,10 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (SpCurve, sp_curve_unref)
  * everywhere). Never NaN. */
 SpCurveAt sp_curve_at (const SpCurve *curve, double frequency_hz, double u_default);
 
+/* How far f lies from both points that it is between: 2 sqrt (t (1 - t)) with t its place in their logarithms; 1 midway, 0 at a point and outside the
+ * span. What a random walk that is known at both ends may be off by, against midway. */
+double sp_curve_between (const SpCurve *curve, double frequency_hz);
+
 /* Values only, at `n` ascending frequencies, added to out[]: out[i] += value(f[i]), within 1e-9 and 3e-9 of the largest step between two
  * points (3e-7 dB at 100 dB). One pass over the segments, no logarithm and no root at a point. */
 void sp_curve_add_to (const SpCurve *curve, guint64 n, const double *frequency_hz, double *out);

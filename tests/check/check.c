@@ -123,15 +123,29 @@ START_TEST (between_the_points)
   sp_near ("flatness stated", "by hand", result->left[1].stated_u_db, 0.8 / sqrt (3), 1e-12);
   double u = result->points[0].sum.expanded_db / 2;
   sp_near ("accuracy left", "half of U", result->left[0].left_u_db, u, 1e-12);
-  sp_near ("the curve's u", "root of both squares", result->correction->u[0], hypot (u, left), 1e-12);
+  sp_near ("the curve's u", "the reading's alone", result->correction->u[0], u, 1e-12);
+  sp_near ("between", "flatness left", result->between_u_db, left, 1e-12);
+  SpCheckSample drawn[3]; /* 1 MHz, 31.6 MHz = midway between two points, 1 GHz */
+  sp_check_sample (result, 3, drawn);
+  sp_near ("drawn at a point", "U of the reading", drawn[0].high_db - drawn[0].value_db, 2 * u, 1e-12);
+  sp_near ("drawn midway", "root of both squares", drawn[1].high_db - drawn[1].value_db,
+           2 * hypot (sp_curve_at (result->correction, drawn[1].frequency_hz, 0).u, left), 1e-9);
   /* Where nothing tells, or less than what is stated: what is stated. */
   g_autoptr (SpCheck) two = check_from (HEAD "[at 1MHz]\nlevel=0\nshows=-0.5\n[at 1GHz]\nlevel=0\nshows=-0.6\n");
   g_autoptr (SpCheckResult) silent = result_of (two, STATED);
   sp_near ("two points", "three frequencies as stated", silent->left[1].left_u_db, sqrt (1.5) * 0.8 / sqrt (3), 1e-12);
-  g_autoptr (SpCheckResult) fine = result_of (check, "flatness_db=0.06\n");
+  /* Chi-square of 2, 0.95: 5.99 (from memory, a common table). 2 (0.0707/0.0424)^2 = 5.6 does not speak against 0.06, 8.0 does against 0.05. */
+  g_autoptr (SpCheckResult) chance = result_of (check, "flatness_db=0.06\n");
+  sp_near ("by chance", "as stated", chance->between_u_db, sqrt (1.5) * 0.06 / sqrt (3), 1e-12);
+  g_autoptr (SpCheckResult) fine = result_of (check, "flatness_db=0.05\n");
   ck_assert_double_gt (fine->left[1].left_u_db, 0.1); /* the readings speak against it */
+  const SpReason *said = first_of (fine->warnings, SP_REASON_CHECK_BETWEEN);
+  ck_assert (said && said->CHECK_BETWEEN.points == 2 && said->CHECK_BETWEEN.low_hz == 1e6 && said->CHECK_BETWEEN.high_hz == 1e7);
+  said = first_of (silent->warnings, SP_REASON_CHECK_BETWEEN);
+  ck_assert (said && said->CHECK_BETWEEN.points == 0 && said->CHECK_BETWEEN.high_hz == 1e9);
   g_autoptr (SpCheckResult) close = result_of (check, "flatness_db=0.12\n");
   sp_near ("no more than stated", "by hand", close->left[1].left_u_db, sqrt (1.5) * 0.12 / sqrt (3), 1e-12);
+  ck_assert_uint_eq (count_of (close->warnings, SP_REASON_CHECK_BETWEEN), close->between_u_db > u ? 1 : 0);
 }
 END_TEST
 
@@ -148,13 +162,8 @@ START_TEST (other_settings)
   ck_assert (said && said->CHECK_SWITCHING.attenuation_db == 10 && !said->CHECK_SWITCHING.stated);
   sp_near ("least", "by hand", said->CHECK_SWITCHING.least_db, -0.05, 1e-12);
   sp_near ("most", "by hand", said->CHECK_SWITCHING.most_db, 0.02, 1e-12);
-  for (guint i = 0, k = 0; i < result->n; i++) { /* U of the curve is the profile's, 2 u */
-    const SpCheckPoint *point = &result->points[i];
-    if (point->attenuation_db == 10)
-      sp_near ("U of the curve", "2 u", point->curve_expanded_db, 2 * result->correction->u[k++], 1e-12);
-    else
-      ck_assert (isnan (point->curve_expanded_db));
-  }
+  for (guint i = 0; i < result->n; i++)
+    ck_assert_int_eq (result->points[i].on_curve, result->points[i].attenuation_db == 10);
   /* One difference alone tells next to nothing, however small. */
   g_autoptr (SpCheck) once = check_from (HEAD FIVE "[at 10MHz 0dB]\nlevel=0\nshows=-0.5\n");
   g_autoptr (SpCheckResult) bounded = result_of (once, STATED);
@@ -178,6 +187,7 @@ START_TEST (taken_over)
     sp_near ("value", "the check's", taken->amplitude_correction_db->value[i], result->correction->value[i], 5.1e-5);
     sp_near ("u", "the check's", taken->amplitude_correction_db->u[i], result->correction->u[i], 5.1e-5);
   }
+  sp_near ("between", "the check's", taken->correction_between_u_db, result->between_u_db, 5.1e-5);
   sp_near ("switching", "the check's", sp_width_u_db (&taken->attenuator_switch), result->switch_u_db, 5.1e-5);
   ck_assert (taken->accuracy.width_db == 1 && taken->scale.width_db == 0.4); /* the corridor of the next check */
   gboolean inside;
@@ -227,17 +237,20 @@ budget_at (const SpAnalyzer *analyzer, double frequency_hz, gboolean differs, Sp
 START_TEST (budget_of_a_checked_analyzer)
 {
   g_autoptr (SpAnalyzer) plain = profile_from (STATED "amplitude_correction=100MHz 0.3; 400MHz 0.4\n"),
-                         checked = profile_from (STATED "amplitude_correction=100MHz 0.3 0.1; 400MHz 0.4 0.2\n");
-  SpBudget before, inside, beyond, other;
+                         checked = profile_from (STATED
+                                                 "amplitude_correction=100MHz 0.3 0.1; 400MHz 0.4 0.2\ncorrection_between_u_db=0.5\n");
+  SpBudget before, inside, beyond, other, midway;
   budget_at (plain, 400e6, FALSE, &before);
   budget_at (checked, 400e6, FALSE, &inside);
   budget_at (checked, 800e6, FALSE, &beyond);
   budget_at (checked, 400e6, TRUE, &other);
+  budget_at (checked, 200e6, FALSE, &midway);
   double flat = 0.8 / sqrt (3), switched = 0.3 / sqrt (3);
   ck_assert (u_of (&before, SP_TERM_ACCURACY, SP_BUDGET_LEVEL) > 0.5 && u_of (&before, SP_TERM_CORRECTION, SP_BUDGET_LEVEL) == 0);
   ck_assert (u_of (&before, SP_TERM_ATTENUATOR_SWITCH, SP_BUDGET_LEVEL) == 0);
   ck_assert (u_of (&inside, SP_TERM_ACCURACY, SP_BUDGET_LEVEL) == 0 && u_of (&inside, SP_TERM_FLATNESS, SP_BUDGET_DBC) == 0);
   sp_near ("level", "the point's u", u_of (&inside, SP_TERM_CORRECTION, SP_BUDGET_LEVEL), 0.2, 1e-12);
+  sp_near ("midway", "root of both squares", u_of (&midway, SP_TERM_CORRECTION, SP_BUDGET_LEVEL), hypot (0.15, 0.5), 1e-12);
   sp_near ("P", "the point's u", u_of (&inside, SP_TERM_CORRECTION, SP_BUDGET_POWER), 0.1, 1e-12);
   sp_near ("dBc", "both", u_of (&inside, SP_TERM_CORRECTION, SP_BUDGET_DBC), hypot (0.1, 0.2), 1e-12);
   sp_near ("switching", "as stated", u_of (&inside, SP_TERM_ATTENUATOR_SWITCH, SP_BUDGET_LEVEL), switched, 1e-12);
@@ -246,7 +259,7 @@ START_TEST (budget_of_a_checked_analyzer)
   sp_near ("beyond the points", "flatness at both ends", u_of (&beyond, SP_TERM_FLATNESS, SP_BUDGET_LEVEL), M_SQRT2 * flat, 1e-12);
   ck_assert_double_ge (u_of (&beyond, SP_TERM_CORRECTION, SP_BUDGET_LEVEL), 0.2);
   ck_assert (u_of (&beyond, SP_TERM_ACCURACY, SP_BUDGET_LEVEL) == 0 && inside.expanded_level_db < before.expanded_level_db);
-  for (SpBudget *b[] = { &before, &inside, &beyond, &other }, **one = b; one < b + G_N_ELEMENTS (b); one++)
+  for (SpBudget *b[] = { &before, &inside, &beyond, &other, &midway }, **one = b; one < b + G_N_ELEMENTS (b); one++)
     g_free ((*one)->terms);
 }
 END_TEST

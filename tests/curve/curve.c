@@ -235,6 +235,19 @@ START_TEST (values_are_copies)
 }
 END_TEST
 
+/* As a random walk that is known at both ends: sqrt (t (1 - t)) of log f, against its middle; by hand. */
+START_TEST (between_two_points)
+{
+  const double f[] = { 1e6, 16e6, 32e6 }, value[] = { 0, 1, 2 };
+  g_autoptr (SpCurve) curve = sp_curve_new (SP_CURVE_LINEAR, 3, f, value, NULL, NULL, NULL), one = sp_curve_new_constant (1, 0);
+  ck_assert_double_eq_tol (sp_curve_between (curve, 4e6), 1, 1e-12);
+  ck_assert_double_eq_tol (sp_curve_between (curve, 2e6), 2 * sqrt (0.25 * 0.75), 1e-12);
+  const double none[] = { 1e6, 16e6, 32e6, 0.5e6, 1e9, 0, -1, NAN };
+  for (guint i = 0; i < G_N_ELEMENTS (none); i++)
+    ck_assert (sp_curve_between (curve, none[i]) == 0 && sp_curve_between (one, none[i]) == 0);
+}
+END_TEST
+
 static Suite *
 suite (void)
 {
@@ -250,6 +263,7 @@ suite (void)
   tcase_add_test (tests, never_nan);
   tcase_add_test (tests, many_at_once);
   tcase_add_test (tests, values_are_copies);
+  tcase_add_test (tests, between_two_points);
   suite_add_tcase (s, tests);
   return s;
 }

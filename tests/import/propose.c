@@ -274,9 +274,7 @@ START_TEST (arrivals_become_one_bench)
 {
   g_autoptr (GError) error = NULL;
   g_autoptr (SpTrace) a = trace_of ("a.csv", 10), b = trace_of ("b.csv", 20), c = trace_of ("room.csv", 10), d = trace_of ("d.csv", 10);
-  g_autoptr (SpTrace) close = trace_over ("close.csv", 10, 1.45e6, 1.55e6); /* to the carrier: not what the wide one shows */
-  SpArrival arrivals[] = { { close, TO ("Mirrick", "2 m", SP_PURPOSE_KEYED) },
-                           { b, TO ("Mirrick", "2 m", SP_PURPOSE_STEP) },
+  SpArrival arrivals[] = { { b, TO ("Mirrick", "2 m", SP_PURPOSE_STEP) },
                            { a, TO ("Mirrick", "2 m", SP_PURPOSE_KEYED) },
                            { c, TO ("", "", SP_PURPOSE_UNKEYED) },
                            { d, TO ("Askerby", "", SP_PURPOSE_KEYED) },
@@ -312,18 +310,15 @@ START_TEST (a_retake_takes_the_place)
   g_autoptr (GError) error = NULL;
   g_autoptr (SpTrace) a = trace_of ("a.csv", 10), b = trace_of ("b.csv", 20), c = trace_of ("c.csv", 40), d = trace_of ("d.csv", 10);
   g_autoptr (SpTrace) close = trace_over ("close.csv", 10, 1.45e6, 1.55e6); /* to the carrier: not what the wide one shows */
-  SpArrival arrivals[] = { { close, TO ("Mirrick", "2 m", SP_PURPOSE_KEYED) },
-                           { d, TO ("Mirrick", "2 m", SP_PURPOSE_KEYED) },
-                           { a, TO ("Mirrick", "2 m", SP_PURPOSE_KEYED) },
-                           { b, TO ("Mirrick", "2 m", SP_PURPOSE_STEP) },
-                           { c, TO ("Mirrick", "2 m", SP_PURPOSE_STEP) },
-                           { b, TO ("Mirrick", "2 m", SP_PURPOSE_STEP) } };
-  arrivals[1].to.retake = arrivals[5].to.retake = TRUE;
-  arrivals[3].to.step_db = arrivals[5].to.step_db = 10;
-  arrivals[4].to.step_db = 30;
-  arrivals[2].to.fundamental_hz = 1.5e6;
-  arrivals[2].to.rated_w = 5;
-  arrivals[2].to.mode = (char *) "FM";
+  SpArrival arrivals[] = { { d, TO ("Mirrick", "2 m", SP_PURPOSE_KEYED) }, { a, TO ("Mirrick", "2 m", SP_PURPOSE_KEYED) },
+                           { b, TO ("Mirrick", "2 m", SP_PURPOSE_STEP) },  { c, TO ("Mirrick", "2 m", SP_PURPOSE_STEP) },
+                           { b, TO ("Mirrick", "2 m", SP_PURPOSE_STEP) },  { close, TO ("Mirrick", "2 m", SP_PURPOSE_KEYED) } };
+  arrivals[0].to.retake = arrivals[4].to.retake = TRUE;
+  arrivals[2].to.step_db = arrivals[4].to.step_db = 10;
+  arrivals[3].to.step_db = 30;
+  arrivals[1].to.fundamental_hz = 1.5e6;
+  arrivals[1].to.rated_w = 5;
+  arrivals[1].to.mode = (char *) "FM";
   g_autoptr (SpBench) bench = blank ();
   g_autoptr (SpBench) full = sp_bench_with_arrivals (bench, arrivals, G_N_ELEMENTS (arrivals), NULL, &error);
   sp_no_error (error);

@@ -65,10 +65,10 @@ write_check_point (JsonBuilder *b, const SpCheckPoint *point)
   json_number (b, "attenuation_db", point->attenuation_db);
   json_number (b, "correction_db", point->correction_db);
   write_sum (b, &point->sum);
-  json_number (b, "curve_expanded_db", point->curve_expanded_db);
   json_number (b, "scatter_db", point->scatter_db);
   json_number (b, "stated_db", point->stated_db);
   json_yes (b, "beyond", point->beyond);
+  json_yes (b, "on_curve", point->on_curve);
   write_budget (b, &point->sum);
   json_builder_end_object (b);
 }

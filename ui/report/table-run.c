@@ -71,20 +71,18 @@ sp_table_run (const SpRun *run, const SpRunResult *result)
 static void
 add_corrections (GString *out, const SpCheckResult *result)
 {
-  Columns *columns = columns_new ("lrrrrrrrl", _ ("at"), _ ("att. dB"), _ ("correction dB"), _ ("u dB"), _ ("dof"), _ ("k"), _ ("U dB"),
-                                  _ ("U of curve dB"), "", NULL);
+  Columns *columns = columns_new ("lrrrrrrl", _ ("at"), _ ("att. dB"), _ ("correction dB"), _ ("u dB"), _ ("dof"), _ ("k"), _ ("U dB"), "",
+                                  NULL);
   for (guint i = 0; i < result->n; i++) {
     const SpCheckPoint *point = &result->points[i];
     cell_frequency (columns, point->frequency_hz);
     cell_db (columns, point->attenuation_db, 0);
     columns_add (columns, sp_words_signed (point->correction_db, 3, SP_HAND_MACHINE));
     cells_of_sum (columns, &point->sum);
-    cell_db (columns, point->curve_expanded_db, 3);
     cell_word (columns, point->beyond ? _ ("beyond what is stated") : "");
   }
   columns_finish (columns, 2, out);
-  g_string_append (
-      out, _ ("  U is that of the reading; U of the curve, which the profile takes, has in it what flatness may do between the points.\n"));
+  g_string_append (out, _ ("  U is that of the reading. Between two points what is left of flatness joins it, midway as a whole.\n"));
 }
 
 static void

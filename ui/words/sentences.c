@@ -33,6 +33,7 @@ WANTS (wants_level, "level")
 WANTS (wants_shows, "shows")
 WHEN (setting_unsaid, CHECK_BEYOND, isnan (f->attenuation_db))
 WHEN (settings_known, CHECK_SETTING, !isnan (f->attenuation_db) && !isnan (f->others_db))
+WHEN (points_tell, CHECK_BETWEEN, f->points > 0)
 WHEN (seen_coarse, UNDERSAMPLED, f->seen && COARSE (f->loss_db))
 WHEN (seen, UNDERSAMPLED, f->seen)
 WHEN (coarse, UNDERSAMPLED, COARSE (f->loss_db))
@@ -155,6 +156,11 @@ SAYS (CHECK_SETTING,
 SAYS (CHECK_SWITCHING, ALWAYS (N_ ("The profile takes the correction of {of} at {attenuation_db} dB of attenuation alone. With other settings it "
                                    "differs by {least_db:+2} to {most_db:+2} dB: for them only the uncertainty of switching the attenuator "
                                    "counts, u {u_db:2} dB.")))
+SAYS (CHECK_BETWEEN,
+  { points_tell, N_ ("Between its points the correction of {of} is a guess: midway u is {u_db:2} dB more, by how far {points} of them miss the "
+                     "line of their neighbours. Check more frequencies, first between {low_hz} and {high_hz}.") },
+  ALWAYS (N_ ("Between its points the correction of {of} is a guess: midway u is {u_db:2} dB more, as flatness is stated. Check more "
+              "frequencies, first between {low_hz} and {high_hz}.")))
 SAYS (REPEATS_WANDER, ALWAYS (N_ ("The repeats of {stage} at {at_hz} wander by {change_db:3} dB, more than their scatter of "
                                   "{scatter_db:3} dB: something warms up, or a plug was touched; wait and repeat.")))
 SAYS (LINE_LENGTH, ALWAYS (N_ ("The line of {line_m} m to the meter is near an eighth of a wave or longer from {from_hz} on "

@@ -78,12 +78,8 @@ show_sum (SpCheckForm *form, const SpCheckPoint *point)
   g_autofree char *u = sp_words_number (point->sum.u_db, 4, SP_HAND_SCREEN), *dof = sp_form_dof (point->sum.dof);
   g_autofree char *text = g_strdup_printf (_ ("%s: correction %s \xc2\xb1 %s dB (U = k u, k = %s, u = %s dB, %s degrees of freedom)"), at,
                                            value, expanded, k, u, dof);
-  g_autofree char *curve = sp_words_number (point->curve_expanded_db, 3, SP_HAND_SCREEN);
-  g_autofree char *whole
-      = isnan (point->curve_expanded_db)
-            ? g_strdup_printf (_ ("%s. The curve has no point of this setting."), text)
-            : g_strdup_printf (_ ("%s. U of the curve there is %s dB: what flatness may do between the points is in it."), text, curve);
-  gtk_label_set_text (GTK_LABEL (form->sum), whole);
+  g_autofree char *off_curve = g_strdup_printf (_ ("%s. The curve has no point of this setting."), text);
+  gtk_label_set_text (GTK_LABEL (form->sum), point->on_curve ? text : off_curve);
 }
 
 static void
