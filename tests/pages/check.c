@@ -98,6 +98,11 @@ START_TEST (a_check_is_typed_and_taken_over)
   close_window (GTK_WIDGET (form));
   expect_edit ("Check Pendrowick course analyzer against a known level");
   undo_and_compare ();
+  form = open_check (); /* what was taken is undone, not what was typed */
+  ck_assert (form->restored && can_take_over (form) && form->table.rows->len == 3);
+  ck_assert_str_eq (sp_form_row_text (form->table.rows->pdata[1], SP_CHECK_SHOWS), "-10.5; -10.6");
+  press (GTK_WIDGET (form), "Start a_new");
+  close_window (GTK_WIDGET (form));
 }
 END_TEST
 

@@ -171,9 +171,18 @@ sp_check_form_keep_draft (SpCheckForm *form)
 {
   const SpAnalyzer *analyzer = sp_check_form_analyzer (form);
   SpFormTexts texts = texts_of (form);
-  if (analyzer)
-    sp_drafts_set (sp_session_drafts (SP_DIALOG (form)->session), analyzer->name, NO_STAGE,
-                   form->touched ? sp_form_draft (&texts, form->leftover) : NULL);
+  SpDrafts *drafts = sp_session_drafts (SP_DIALOG (form)->session);
+  if (analyzer && (form->touched || !sp_draft_is_taken (sp_drafts_get (drafts, analyzer->name, NO_STAGE))))
+    sp_drafts_set (drafts, analyzer->name, NO_STAGE, form->touched ? sp_form_draft (&texts, form->leftover) : NULL);
+}
+
+void
+sp_check_form_keep_taken (SpCheckForm *form)
+{
+  SpFormTexts texts = texts_of (form);
+  GHashTable *draft = sp_form_draft (&texts, form->leftover);
+  sp_draft_mark_taken (draft);
+  sp_drafts_set (sp_session_drafts (SP_DIALOG (form)->session), sp_check_form_analyzer (form)->name, NO_STAGE, draft);
 }
 
 gboolean
@@ -182,7 +191,7 @@ sp_check_form_restore (SpCheckForm *form)
   const SpAnalyzer *analyzer = sp_check_form_analyzer (form);
   GHashTable *draft = analyzer ? sp_drafts_get (sp_session_drafts (SP_DIALOG (form)->session), analyzer->name, NO_STAGE) : NULL;
   SpFormTexts texts = texts_of (form);
-  if (!draft)
+  if (!draft || (sp_draft_is_taken (draft) && analyzer->check_text))
     return FALSE;
   begin_filling (form);
   form->restored = TRUE;

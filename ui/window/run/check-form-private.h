@@ -63,6 +63,8 @@ char *sp_check_form_show_last (SpCheckForm *form);
 /* What was typed before. FALSE: nothing was. */
 gboolean sp_check_form_restore (SpCheckForm *form);
 void sp_check_form_keep_draft (SpCheckForm *form);
+/* As it was taken over: shown again once that is undone. */
+void sp_check_form_keep_taken (SpCheckForm *form);
 
 /* check-form-result.c */
 void sp_check_form_set_up_result (SpCheckForm *form);

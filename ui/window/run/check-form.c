@@ -111,8 +111,10 @@ take (GtkWidget *widget, const char *action, GVariant *parameter)
   g_autofree char *done = g_strdup_printf (_ ("The correction of %s is taken over."), analyzer->name);
   char *label = g_strdup_printf (_ ("Check %s against a known level"), analyzer->name);
   form->touched = !sp_dialog_edit (dialog, sp_bench_replace_analyzer (sp_session_bench (dialog->session), analyzer, edited), label);
-  if (!form->touched)
+  if (!form->touched) {
+    sp_check_form_keep_taken (form);
     g_signal_emit_by_name (dialog->session, "done", done);
+  }
   gtk_window_close (GTK_WINDOW (form));
 }
 

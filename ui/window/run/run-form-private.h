@@ -40,7 +40,9 @@ void sp_run_form_typed (SpRunForm *form);
 /* run-form-draft.c */
 /* For the time when it is neither taken nor dropped; forgets it where nothing was typed. */
 void sp_run_form_keep_draft (SpRunForm *form);
-/* Fills the form, whose rows are cleared. FALSE: there is none. */
+/* As it was taken over: shown again once that is undone. */
+void sp_run_form_keep_taken (SpRunForm *form);
+/* Fills the form, whose rows are cleared. FALSE: there is none, or the stage has what was taken of it. */
 gboolean sp_run_form_show_draft (SpRunForm *form);
 
 /* run-form-fill.c */

@@ -96,6 +96,8 @@ take (GtkWidget *widget, const char *action, GVariant *parameter)
     return;
   }
   form->touched = !sp_chain_edit_at (session, form->place, edited, label, NULL);
+  if (!form->touched)
+    sp_run_form_keep_taken (form);
   gtk_window_close (GTK_WINDOW (form));
 }
 

@@ -7,6 +7,7 @@
 #include "core/quantity/error.h"
 
 #define HEAD "draft"
+#define TAKEN "-taken" /* no field is called so */
 #define TEXT_MOST 65535 /* characters, as many as an entry takes */
 
 GHashTable *
@@ -15,10 +16,34 @@ sp_draft_new (void)
   return g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
 }
 
+void
+sp_draft_mark_taken (GHashTable *draft)
+{
+  g_hash_table_insert (draft, g_strdup (TAKEN), g_strdup (""));
+}
+
+gboolean
+sp_draft_is_taken (GHashTable *draft)
+{
+  return draft && g_hash_table_contains (draft, TAKEN);
+}
+
 GHashTable *
 sp_drafts_new (void)
 {
   return g_hash_table_new_full (g_str_hash, g_str_equal, g_free, (GDestroyNotify) g_hash_table_unref);
+}
+
+guint
+sp_drafts_untaken (GHashTable *drafts)
+{
+  GHashTableIter forms;
+  gpointer draft;
+  guint n = 0;
+  g_hash_table_iter_init (&forms, drafts);
+  while (g_hash_table_iter_next (&forms, NULL, &draft))
+    n += !sp_draft_is_taken (draft);
+  return n;
 }
 
 char *
@@ -78,6 +103,8 @@ sp_drafts_text (GHashTable *drafts, const char *book, gsize *length)
   g_key_file_set_string (file, HEAD, "book", book);
   g_hash_table_iter_init (&forms, drafts);
   while (g_hash_table_iter_next (&forms, &key, &draft)) {
+    if (sp_draft_is_taken (draft))
+      continue;
     g_auto (GStrv) names = g_strsplit (key, "\n", 2);
     g_autofree char *group = g_strdup_printf ("run %u", ++n);
     g_hash_table_iter_init (&texts, draft);

@@ -185,7 +185,7 @@ version_new (SpDrafts *self)
   Version *version = g_new0 (Version, 1);
   version->place = g_atomic_rc_box_acquire (self->place);
   version->version = ++self->version;
-  version->forms = g_hash_table_size (all (self));
+  version->forms = sp_drafts_untaken (all (self));
   if (version->forms > 0)
     version->text = sp_drafts_text (all (self), self->book, &version->length);
   return version;

@@ -241,14 +241,24 @@ sp_application_startup (GApplication *application)
   gtk_window_set_default_icon_name ("org.spurproof.Spurproof");
 }
 
-/* Before anything of GTK: what will be shown is read and judged meanwhile. */
+static gboolean
+has_option (char **arguments)
+{
+  for (char **one = arguments; *one; one++)
+    if ((*one)[0] == '-')
+      return TRUE;
+  return FALSE;
+}
+
+/* Before anything of GTK: what will be shown is read and judged meanwhile. Not with an option, which may end the program at once: a library that a thread
+ * loads then is begun a second time, and GLib aborts. */
 static gboolean
 sp_application_local_command_line (GApplication *application, char ***arguments, int *status)
 {
   SpApplication *self = SP_APPLICATION (application);
-  g_autoptr (GFile) named = (*arguments)[0] && (*arguments)[1] && (*arguments)[1][0] != '-'
-                                ? g_file_new_for_commandline_arg ((*arguments)[1])
-                                : NULL;
+  if (has_option (*arguments))
+    return G_APPLICATION_CLASS (sp_application_parent_class)->local_command_line (application, arguments, status);
+  g_autoptr (GFile) named = (*arguments)[0] && (*arguments)[1] ? g_file_new_for_commandline_arg ((*arguments)[1]) : NULL;
   g_autofree char *path = named ? g_file_get_path (named) : last_path ();
   if (!path && !named)
     path = sample_path (self);
@@ -280,11 +290,34 @@ sp_application_init (SpApplication *self)
   (void) self;
 }
 
+/* What every program of a command line answers, with no display too. */
+static int
+on_options (GApplication *application, GVariantDict *options)
+{
+  (void) application;
+  if (!g_variant_dict_contains (options, "version"))
+    return -1;
+  g_print ("spurproof %s\n", SP_VERSION);
+  return 0;
+}
+
+static void
+tell_options (GApplication *application)
+{
+  static const GOptionEntry entries[] = { { "version", 0, 0, G_OPTION_ARG_NONE, NULL, N_ ("print the version"), NULL }, { 0 } };
+  g_application_add_main_option_entries (application, entries);
+  g_application_set_option_context_parameter_string (application, _ ("[BOOK.benchbook | BENCH.sheet]..."));
+  g_application_set_option_context_summary (
+      application, _ ("Opens a window on a bench book, or on a sheet that becomes one: is a transmitter clean, and how sure is that?"));
+  g_signal_connect (application, "handle-local-options", G_CALLBACK (on_options), NULL);
+}
+
 SpApplication *
 sp_application_new (const char *samples)
 {
   SpApplication *self = g_object_new (SP_TYPE_APPLICATION, "application-id", "org.spurproof.Spurproof", "flags",
                                       G_APPLICATION_HANDLES_OPEN | G_APPLICATION_NON_UNIQUE, NULL);
   self->samples = g_strdup (samples);
+  tell_options (G_APPLICATION (self));
   return self;
 }
