@@ -32,7 +32,7 @@ struct _SpRadios {
   GMenuModel *menu;  /* of a row */
   GListStore *store; /* SpFoundItem, SpBandItem */
   GtkSingleSelection *selection;
-  GtkWidget *title, *order, *unit, *search, *list, *view, *keys, *unsettled, *wants_head, *wants, *drop;
+  GtkWidget *title, *order, *unit, *search, *list, *view, *keys, *open, *unsettled, *wants_head, *wants, *drop;
 };
 
 G_DEFINE_FINAL_TYPE (SpRadios, sp_radios, GTK_TYPE_BOX)
@@ -96,6 +96,7 @@ show_wants (SpRadios *self)
   gtk_label_set_text (GTK_LABEL (self->wants_head), head ? head : "");
   gtk_label_set_text (GTK_LABEL (self->wants), text->str);
   gtk_label_set_text (GTK_LABEL (self->unsettled), open);
+  gtk_widget_set_visible (self->open, space && (*open || n > 0));
   gtk_widget_set_visible (self->unsettled, *open && space);
   gtk_widget_set_visible (self->wants_head, n > 0 && space);
   gtk_widget_set_visible (self->wants, n > 0 && space);
@@ -438,7 +439,7 @@ sp_radios_class_init (SpRadiosClass *klass)
   G_OBJECT_CLASS (klass)->finalize = sp_radios_finalize;
   gtk_widget_class_set_template_from_resource (widget, "/spurproof/pages/radios.ui");
 #define PART(name) gtk_widget_class_bind_template_child (widget, SpRadios, name)
-  PART (menu), PART (store), PART (selection), PART (unit), PART (list), PART (unsettled), PART (wants_head), PART (wants);
+  PART (menu), PART (store), PART (selection), PART (unit), PART (list), PART (open), PART (unsettled), PART (wants_head), PART (wants);
   PART (drop), PART (title), PART (order), PART (search), PART (view), PART (keys);
 #undef PART
 #define DOES(name) gtk_widget_class_bind_template_callback (widget, name)
