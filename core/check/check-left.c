@@ -76,15 +76,20 @@ speaks_against (double rms_db, guint n, double stated_u_db)
   return n * pow (rms_db / stated_u_db, 2) > gsl_cdf_chisq_Pinv (SPEAKS_AGAINST, n);
 }
 
+/* Of a statement that is reliable to a quarter (JCGM 100, G.4.2, its example). */
+#define STATED_DOF 8
+
 /* What n differences whose root mean square is `rms` say of the next one: widened by Student's factor for n (JCGM 100, G.3), for their mean is
- * known to be 0. No more than what is stated, as long as they do not speak against it. */
+ * known to be 0; no more than what is stated. Where they speak against that it still tells how wrong a thing so made may be: one difference alone,
+ * which knows nothing but itself, would be taken seven times. */
 static double
 seen_or_stated (double rms_db, guint n, double stated_u_db)
 {
   if (n == 0)
     return stated_u_db;
-  double seen = rms_db * sp_coverage_factor (n) / 2;
-  return speaks_against (rms_db, n, stated_u_db) ? seen : fmin (seen, stated_u_db);
+  if (speaks_against (rms_db, n, stated_u_db))
+    return rms_db * sp_coverage_factor (n + STATED_DOF) / 2;
+  return fmin (rms_db * sp_coverage_factor (n) / 2, stated_u_db);
 }
 
 /* How far each point lies from the line through its neighbours, against the logarithm of the frequency; their root mean square. */

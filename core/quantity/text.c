@@ -179,7 +179,7 @@ sp_parse_number (const char *text, double *number, GError **error)
   double value;
 
   if (!parse_with_unit (text, "", none, &value))
-    return refuse (error, text, _ ("a number with a decimal point, such as -12.5"));
+    return refuse (error, text, strchr (text, ',') ? _ ("a number with a decimal point, such as -12.5") : _ ("a number, such as -12.5"));
   if (fabs (value) > SP_NUMBER_MOST || fpclassify (value) == FP_SUBNORMAL)
     return refuse_range (error, text, _ ("a number within 1e30 either way, or 0"));
   *number = value;

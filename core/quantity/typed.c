@@ -96,6 +96,8 @@ sp_typed_number (const char *text, const char *unit, char mark, GError **error)
 
   if (!number || !*rest)
     return g_steal_pointer (&number);
+  if (*number && !unit && strcmp (rest, ":1") == 0) /* a VSWR as many write it */
+    return g_steal_pointer (&number);
   if (*number && unit && g_ascii_strcasecmp (rest + (*rest == ' '), unit) == 0)
     return g_steal_pointer (&number);
   return *number && unit && strcmp (unit, "W") == 0 ? typed_power (number, rest) : g_strconcat (number, rest, NULL);

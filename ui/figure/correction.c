@@ -11,6 +11,7 @@
 #define RIGHT 16
 #define HEAD 26
 #define FOOT 24
+#define LINE 15
 #define GRID 161 /* samples over the width: smooth at any size a window has */
 #define LEAST_SPAN_DB 0.2
 #define DOT 3.2
@@ -161,9 +162,7 @@ draw_words (Drawing *d, const SpRect *rect)
   if (!point->beyond)
     return;
   g_autofree char *says = sp_correction_says (d->result);
-  double x = sp_axis_at (&d->x, point->frequency_hz), y = sp_axis_at (&d->y, point->correction_db);
-  gboolean left = x > d->area.x + d->area.width / 2;
-  sp_pen_text_halo (pen, left ? x - 10 : x + 10, y + 4, SP_TEXT_BOLD, &pen->palette->limit, left ? 1 : 0, says, &pen->palette->sheet);
+  sp_pen_text_fit (pen, rect->x, rect->y + 15 + LINE, SP_TEXT_BOLD, &pen->palette->limit, rect->width, says);
 }
 
 void
@@ -171,9 +170,13 @@ sp_correction_draw (SpPen *pen, const SpCheckResult *result, const SpRect *rect)
 {
   if (!result->correction || rect->width < LEFT + RIGHT + 60 || rect->height < HEAD + FOOT + 40)
     return;
+  double head = HEAD
+                + (worst (result)->beyond
+                       ? LINE
+                       : 0); /* the words above the curve: beside their point they stood on lines and ran out of the chart */
   Drawing d = { .pen = pen,
                 .result = result,
-                .area = { rect->x + LEFT, rect->y + HEAD, rect->width - LEFT - RIGHT, rect->height - HEAD - FOOT } };
+                .area = { rect->x + LEFT, rect->y + head, rect->width - LEFT - RIGHT, rect->height - head - FOOT } };
   sp_check_sample (result, GRID, d.grid);
   set_axes (&d);
   cairo_save (pen->cr);

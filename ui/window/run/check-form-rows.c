@@ -28,7 +28,7 @@ static const SpFormColumn columns[] = {
   { N_ ("att., dB"), N_ ("The setting of the analyzer's attenuator. One frequency with several settings tells what switching adds."), 5,
     FALSE },
   { N_ ("meter says, dBm"), N_ ("The level that is known, by the power meter, such as -10.02."), 8, FALSE },
-  { N_ ("lead takes, u, dB"),
+  { N_ ("lead takes (u), dB"),
     N_ ("What a lead takes between where the level is known and the analyzer, and its u: 0.05 0.02. Without the second number its u is "
         "assumed, as is said below. Empty: meter and analyzer take turns at one end."),
     8, FALSE },
@@ -93,6 +93,8 @@ read_place (SpCheckForm *form, SpFormRow *row, double *attenuation_db)
     setting = g_error_new (SP_ERROR, SP_ERROR_LIMIT, _ ("found “%s”; expected a setting from 0 to %g dB"), typed, SP_CHECK_ATTENUATION_DB);
   if (setting)
     *attenuation_db = NAN;
+  if (frequency && !*frequency && !sp_form_row_is_empty (&form->table, row, SP_CHECK_LEVEL))
+    error = sp_form_wants_frequency ();
   mark (form, row, SP_CHECK_FREQUENCY, error);
   mark (form, row, SP_CHECK_ATTENUATION, setting);
 }

@@ -47,6 +47,7 @@ SpFormRow *sp_form_table_add (SpFormTable *table, const char *const *texts);
 const char *sp_form_row_text (const SpFormRow *row, guint cell);
 /* From that cell on. */
 gboolean sp_form_row_is_empty (const SpFormTable *table, const SpFormRow *row, guint from);
+GError *sp_form_wants_frequency (void); /* of readings that stand in a row without one. (transfer full) */
 
 /* What was typed and not taken: the text of each field by its key, of each cell by "NAME-ROW", and lines of keys that nobody knows. */
 typedef struct {

@@ -5,6 +5,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "core/quantity/error.h"
 #include "core/quantity/keyfile.h"
 #include "ui/window/session/drafts.h"
 #include "ui/window/widgets/entry.h"
@@ -33,6 +34,12 @@ sp_form_row_is_empty (const SpFormTable *table, const SpFormRow *row, guint from
     if (!is_blank (sp_form_row_text (row, i)))
       return FALSE;
   return TRUE;
+}
+
+GError *
+sp_form_wants_frequency (void)
+{
+  return g_error_new_literal (SP_ERROR, SP_ERROR_USAGE, _ ("none for the readings of this row; write one such as 145.6 MHz"));
 }
 
 static SpFormRow *

@@ -61,6 +61,8 @@ read_row (SpRunForm *form, SpRun *run, SpFormRow *row)
   row->frequency_hz = NAN;
   if (frequency && *frequency && !sp_parse_frequency (frequency, &row->frequency_hz, &error))
     row->frequency_hz = NAN;
+  if (frequency && !*frequency && !empty)
+    error = sp_form_wants_frequency ();
   sp_form_mark (&form->wrong, row->said, row->cell[SP_RUN_FREQUENCY], _ (columns[SP_RUN_FREQUENCY].what), error ? error->message : NULL);
   if (empty) {
     for (guint i = SP_RUN_BEFORE; i < SP_RUN_CELLS; i++)
