@@ -158,6 +158,15 @@ is_row (GtkWidget *widget, const char *lead)
   return names && strcmp (gtk_label_get_text (GTK_LABEL (gtk_widget_get_first_child (names))), lead) == 0;
 }
 
+/* The chosen one stands below two heads and another radio. */
+START_TEST (the_chosen_row_has_the_focus_at_the_start)
+{
+  GtkWidget *focus = gtk_root_get_focus (gtk_widget_get_root (page));
+  ck_assert_uint_eq (sp_session_condition (session), 0);
+  ck_assert_ptr_eq (focus, gtk_widget_get_parent (find (page, is_row, "Zelbridor")));
+}
+END_TEST
+
 /* What the toolkit does when a row is let go over another. */
 static gboolean
 drop_on (const char *lead, guint condition)
@@ -254,6 +263,7 @@ suite (void)
   tcase_add_test (t, the_space_bar_hides_the_chosen_one);
   tcase_add_test (t, a_row_is_dragged_and_moved_by_keys);
   tcase_add_test (t, from_ten_on_there_is_a_search);
+  tcase_add_test (t, the_chosen_row_has_the_focus_at_the_start);
   tcase_add_test (t, the_search_is_there_when_it_is_asked_for);
   suite_add_tcase (s, t);
   return s;

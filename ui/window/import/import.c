@@ -64,13 +64,26 @@ day_taken (SpImportWindow *self, gboolean *stated)
   return sp_bench_first_day (sp_session_bench (self->session), said, written, stated);
 }
 
-/* "12 of 12 files read", and which day a new bench would take. (transfer full) */
+static guint
+not_understood (SpImportWindow *self)
+{
+  guint n = 0;
+  for (guint i = 0; i < sp_import_window_count (self); i++)
+    n += sp_import_window_item (self, i)->error != NULL;
+  return n;
+}
+
+/* "12 of 12 files read, 1 of them not understood", and which day a new bench would take. (transfer full) */
 static char *
 progress_line (SpImportWindow *self, gboolean reading)
 {
   gboolean stated;
   double day = reading ? NAN : day_taken (self, &stated);
-  g_autofree char *read = g_strdup_printf (_ ("%u of %u files read"), self->read, self->of);
+  guint bad = reading ? 0 : not_understood (self);
+  g_autofree char *files = g_strdup_printf (_ ("%u of %u files read"), self->read, self->of);
+  g_autofree char *read = bad ? g_strdup_printf (ngettext ("%s, %u of them not understood", "%s, %u of them not understood", bad), files,
+                                                 bad)
+                              : g_strdup (files);
   if (isnan (day))
     return g_steal_pointer (&read);
   g_autofree char *says = sp_words_day_taken (day, stated);

@@ -198,6 +198,20 @@ follow_choice (SpRadios *self)
   show_wants (self);
 }
 
+/* On the chosen row; the list alone would begin at its first (GTK 4.8). */
+static void
+focus_rows (SpRadios *self)
+{
+  guint position = gtk_single_selection_get_selected (self->selection);
+  gtk_widget_grab_focus (self->view);
+  if (position == GTK_INVALID_LIST_POSITION)
+    return;
+  gtk_widget_activate_action (self->view, "list.scroll-to-item", "u", position);
+  for (GtkWidget *row = gtk_widget_get_first_child (self->view); row; row = gtk_widget_get_next_sibling (row))
+    if (gtk_widget_get_state_flags (row) & GTK_STATE_FLAG_SELECTED)
+      gtk_widget_grab_focus (row);
+}
+
 /* Once, as soon as there are rows to be seen: Down goes to the next radio. */
 static void
 take_focus (SpRadios *self)
@@ -207,7 +221,7 @@ take_focus (SpRadios *self)
       || GTK_IS_EDITABLE (gtk_root_get_focus (root)))
     return;
   self->had_focus = TRUE;
-  gtk_widget_grab_focus (self->view);
+  focus_rows (self);
 }
 
 /* A row that goes while it has the focus swallows the next keys (GTK 4.8). TRUE: one had it. */
@@ -251,7 +265,7 @@ follow_findings (SpRadios *self)
   gtk_menu_button_set_label (GTK_MENU_BUTTON (self->order), order_words (sp_session_order (self->session)));
   follow_choice (self);
   if (within)
-    gtk_widget_grab_focus (self->view);
+    focus_rows (self);
   take_focus (self);
 }
 
@@ -372,7 +386,7 @@ left_search (GtkEventControllerKey *keys, guint key, guint code, GdkModifierType
   } else if (key != GDK_KEY_Down) {
     choose_first (self);
   }
-  gtk_widget_grab_focus (self->view);
+  focus_rows (self);
   return TRUE;
 }
 
