@@ -17,6 +17,13 @@ is_inside (const SpJudgedSweep *first, const SpJudgedSweep *s)
   return s->chain == first->chain;
 }
 
+/* By how much an input so driven may read its carrier too low. */
+static double
+most_lost (gboolean overdriven)
+{
+  return overdriven ? COMPRESSED_DB : STEADY_DB;
+}
+
 /* Compares the two carriers. One that certainly changed makes the step not usable. A clipped level is only a lower bound. *told: they can be
  * compared and agree. */
 static SpUsability
@@ -26,15 +33,17 @@ compare_carriers (const SpJudging *c, const SpJudgedSweep *first, const SpJudged
   double noise = hypot (first->carrier.noise_u_db, s->carrier.noise_u_db), loss = first->carrier.loss_db + s->carrier.loss_db;
   double expanded = SP_COMPARE_K * hypot (noise, sp_judging_differential_u_db (c, first, s, c->out->fundamental_hz));
   double level = sp_judging_carrier_dbm (s), keyed = sp_judging_carrier_dbm (first), moved = level - keyed, chance = expanded + loss;
-  double best_dbm = c->analyzer->best_mixer_dbm, most_rise = first->mixer.dbm <= best_dbm ? STEADY_DB : COMPRESSED_DB;
-  gboolean fell = moved < -(chance + STEADY_DB) && !s->carrier.clipped, rose = moved > chance + most_rise && !first->carrier.clipped;
+  double best_dbm = c->analyzer->best_mixer_dbm; /* of two, only the one with less attenuation can have lost more */
+  gboolean first_lost = first->mixer.dbm > best_dbm && step_db > 0, lost = s->mixer.dbm > best_dbm && step_db < 0;
+  gboolean fell = moved < -(chance + most_lost (lost)) && !s->carrier.clipped,
+           rose = moved > chance + most_lost (first_lost) && !first->carrier.clipped;
   gboolean clipped = s->carrier.clipped || first->carrier.clipped;
   SpUsability use = { .not_usable = fell || rose };
   if (use.not_usable) {
     sp_reasons_add (warnings, sp_reason (STEP_CARRIER, .file = s->trace->file, .keyed_file = first->trace->file, .carrier_dbm = level,
                                          .keyed_dbm = keyed, .expanded_db = chance, .step_db = is_inside (first, s) ? step_db : NAN));
   } else if (fabs (moved) > chance && !clipped) {
-    use.shows_compression = moved > 0 && first->mixer.dbm > best_dbm;
+    use.shows_compression = moved > 0 ? first_lost : lost;
     use.carrier_moved_db = use.shows_compression ? 0 : fabs (moved);
     sp_reasons_add (warnings, sp_reason (COMPRESSION, .file = s->trace->file, .carrier_dbm = level, .keyed_dbm = keyed,
                                          .expanded_db = chance, .overloaded = use.shows_compression, .moved_db = fabs (moved)));

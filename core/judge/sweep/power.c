@@ -3,6 +3,8 @@
 
 #include <math.h>
 
+#define LESS_PRESSED_DB                                                                                                                    \
+  3.0 /* of two mixer levels that are both too high, by how much one must be lower to be believed (common practice, no source) */
 #define STEADY_DB 0.5 /* drift of a radio's power between sweeps (common practice, no source) */
 
 gboolean
@@ -17,21 +19,35 @@ is_fair (const SpJudgedSweep *s)
   return sp_judging_carrier_is_whole (s) && !s->carrier.elsewhere && s->purpose == SP_PURPOSE_KEYED;
 }
 
+static double
+at_mixer_dbm (const SpJudgedSweep *s)
+{
+  return s->carrier.reading_dbm - s->trace->settings.attenuation_db;
+}
+
 /* The mixer level is over the profile's recommendation: the carrier may read low. */
 static gboolean
 is_pressed (const SpJudging *c, const SpJudgedSweep *s)
 {
-  return s->carrier.reading_dbm - s->trace->settings.attenuation_db > c->analyzer->best_mixer_dbm;
+  return at_mixer_dbm (s) > c->analyzer->best_mixer_dbm;
 }
 
-/* A carrier that may be compressed counts only if all are, or if it still reads higher. */
+/* It reads higher though less is at the mixer: the other one is compressed, or may be. */
+static gboolean
+tells_better (const SpJudging *c, const SpJudgedSweep *s, const SpJudgedSweep *other)
+{
+  return is_fair (s) && (!is_pressed (c, s) || at_mixer_dbm (s) < at_mixer_dbm (other) - LESS_PRESSED_DB)
+         && sp_judging_carrier_dbm (s) > sp_judging_carrier_dbm (other);
+}
+
+/* A carrier that may be compressed counts only if it still reads highest, or no other was less pressed. */
 static gboolean
 is_good (const SpJudging *c, const SpJudgedSweep *s)
 {
   if (!is_fair (s))
     return FALSE;
   for (guint k = 0; is_pressed (c, s) && k < c->n; k++)
-    if (is_fair (&c->sweeps[k]) && !is_pressed (c, &c->sweeps[k]) && sp_judging_carrier_dbm (&c->sweeps[k]) > sp_judging_carrier_dbm (s))
+    if (tells_better (c, &c->sweeps[k], s))
       return FALSE;
   return TRUE;
 }
