@@ -193,6 +193,51 @@ sp_bench_set_condition (const SpBench *bench, guint condition, const char *key, 
   return set_key (bench, heading, sp_condition_keys, key, value, error);
 }
 
+/* ---- several keys at once ---- */
+
+static char *
+set_one (const SpBench *bench, const char *text, const SpKeyValue *one, GError **error)
+{
+  g_autofree char *heading = one->of_radio ? sp_radio_heading (&bench->radios[one->index])
+                                           : sp_condition_heading (bench, &bench->conditions[one->index]);
+  if (sp_keys_find (one->of_radio ? sp_radio_keys : sp_condition_keys, one->key))
+    return sp_key_text_set (text, heading, one->key, one->value, error);
+  sp_fail (error, SP_ERROR_USAGE, _ ("[%s] has no key “%s”"), heading, one->key);
+  return NULL;
+}
+
+/* The first `n` of them. */
+static SpBench *
+with_several (const SpBench *bench, const SpKeyValue *values, guint n, GError **error)
+{
+  g_auto (Names) names;
+  names_init (&names);
+  g_autofree char *text = sp_bench_write (bench, TRUE, name_resource, &names);
+  for (guint i = 0; i < n; i++) {
+    char *changed = set_one (bench, text, &values[i], error);
+    if (!changed)
+      return NULL;
+    g_free (text);
+    text = changed;
+  }
+  return read_again (bench, text, &names, error);
+}
+
+SpBench *
+sp_bench_set_several (const SpBench *bench, const SpKeyValue *values, guint n, guint *failed, GError **error)
+{
+  SpBench *all = with_several (bench, values, n, error);
+  guint good = 0, bad = all ? 0 : n;
+  while (bad > good + 1) { /* halved until it is one: reading takes its time */
+    guint middle = good + (bad - good) / 2;
+    g_autoptr (SpBench) some = with_several (bench, values, middle, NULL);
+    *(some ? &good : &bad) = middle;
+  }
+  if (failed)
+    *failed = all || n == 0 ? n : bad - 1;
+  return all;
+}
+
 SpBench *
 sp_bench_pin_note (const SpBench *bench, guint condition, double frequency_hz, double level_dbm, const char *text, GError **error)
 {

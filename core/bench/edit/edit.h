@@ -18,6 +18,13 @@ SpBench *sp_bench_with (const SpBench *bench, SpChain *chain, SpAnalyzer *analyz
 SpBench *sp_bench_set (const SpBench *bench, const char *key, const char *value, GError **error);
 SpBench *sp_bench_set_radio (const SpBench *bench, guint radio, const char *key, const char *value, GError **error);
 SpBench *sp_bench_set_condition (const SpBench *bench, guint condition, const char *key, const char *value, GError **error);
+/* Several such keys, of radios and of conditions, by one reading of the sheet. The first that does not fit fails all, *failed (may be NULL) is its place. */
+typedef struct {
+  gboolean of_radio;
+  guint index; /* of the radio or the condition */
+  const char *key, *value;
+} SpKeyValue;
+SpBench *sp_bench_set_several (const SpBench *bench, const SpKeyValue *values, guint n, guint *failed, GError **error);
 /* What such a key holds now, as the sheet would spell it; NULL where absent. (transfer full) */
 char *sp_bench_get (const SpBench *bench, const char *key);
 char *sp_bench_get_radio (const SpBench *bench, guint radio, const char *key);

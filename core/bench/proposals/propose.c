@@ -220,16 +220,31 @@ sp_propose (const char *file_name, const char *pattern, SpProposal *out)
 
 /* ---- what the bench has already ---- */
 
-/* Letters and digits of two texts one after the other, without case. (transfer full) */
-static char *
-fold (const char *first, const char *second)
+char *
+sp_proposal_fold (const char *text)
 {
-  g_autofree char *both = g_strconcat (first, second, NULL), *valid = g_utf8_make_valid (both, -1), *lower = g_utf8_casefold (valid, -1);
+  if (g_str_is_ascii (text)) { /* the same at a tenth of the time: a thousand names are held against a thousand radios */
+    char *folded = g_malloc (strlen (text) + 1), *to = folded;
+    for (const char *p = text; *p; p++)
+      if (g_ascii_isalnum (*p))
+        *to++ = g_ascii_tolower (*p);
+    *to = '\0';
+    return folded;
+  }
+  g_autofree char *valid = g_utf8_make_valid (text, -1), *lower = g_utf8_casefold (valid, -1);
   GString *out = g_string_new (NULL);
   for (const char *p = lower; *p; p = g_utf8_next_char (p))
     if (g_unichar_isalnum (g_utf8_get_char (p)))
       g_string_append_unichar (out, g_utf8_get_char (p));
   return g_string_free (out, FALSE);
+}
+
+/* Of two texts one after the other. (transfer full) */
+static char *
+fold (const char *first, const char *second)
+{
+  g_autofree char *both = g_strconcat (first, second, NULL);
+  return sp_proposal_fold (both);
 }
 
 /* The radio's only condition; NULL: it has none or several. */
@@ -252,9 +267,9 @@ static const SpCondition *
 condition_that_begins (const SpBench *bench, guint radio, const char *condition)
 {
   const SpCondition *one = NULL;
-  g_autofree char *wanted = fold (condition, "");
+  g_autofree char *wanted = sp_proposal_fold (condition);
   for (guint i = 0; i < bench->n_conditions; i++) {
-    g_autofree char *name = fold (bench->conditions[i].name, "");
+    g_autofree char *name = sp_proposal_fold (bench->conditions[i].name);
     if (bench->conditions[i].radio != radio || !*wanted || !g_str_has_prefix (name, wanted) || g_ascii_isdigit (name[strlen (wanted)]))
       continue;
     if (one)
@@ -267,7 +282,7 @@ condition_that_begins (const SpBench *bench, guint radio, const char *condition)
 void
 sp_propose_known (const SpBench *bench, SpProposal *proposal)
 {
-  g_autofree char *whole = fold (proposal->radio, proposal->condition), *alone = fold (proposal->radio, "");
+  g_autofree char *whole = fold (proposal->radio, proposal->condition), *alone = sp_proposal_fold (proposal->radio);
   if (*whole == '\0')
     return;
   for (guint i = 0; i < bench->n_conditions; i++) {
@@ -279,7 +294,7 @@ sp_propose_known (const SpBench *bench, SpProposal *proposal)
     }
   }
   for (guint i = 0; i < bench->n_radios; i++) {
-    g_autofree char *name = fold (bench->radios[i].name, "");
+    g_autofree char *name = sp_proposal_fold (bench->radios[i].name);
     gboolean nothing_more = g_str_equal (name, whole); /* "shelf-two" is the radio "Shelf two" */
     const SpCondition *only = nothing_more ? only_condition (bench, i) : condition_that_begins (bench, i, proposal->condition);
     if (nothing_more || g_str_equal (name, alone)) {
