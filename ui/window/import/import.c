@@ -6,6 +6,7 @@
 
 #include "ui/window/import/expected.h"
 #include "ui/window/import/import-private.h"
+#include "ui/window/import/list-dialog.h"
 #include "ui/window/widgets/dialog.h"
 #include "ui/window/widgets/drawing-area.h"
 #include "ui/words/words.h"
@@ -442,7 +443,7 @@ sp_import_window_init (SpImportWindow *self)
   g_signal_connect_swapped (self->accept, "clicked", G_CALLBACK (accept), self);
 }
 
-/* The files that are no chain, analyzer, mask or words, which are offered to the bench, and no pictures, which are taken. */
+/* The files that are no chain, analyzer, mask, words or earlier bench, which are offered to the bench, and no pictures, which are taken. */
 static GListModel *
 without_resources (GtkWindow *parent, SpSession *session, GListModel *files, int condition)
 {
@@ -453,7 +454,7 @@ without_resources (GtkWindow *parent, SpSession *session, GListModel *files, int
     g_autofree char *name = g_file_get_basename (file);
     if (name && sp_picture_is_named (name))
       sp_import_picture (GTK_WIDGET (parent), session, file, place);
-    else if (!sp_import_resource (parent, session, file))
+    else if (!sp_import_resource (parent, session, file) && !sp_import_earlier (parent, session, file))
       g_list_store_append (sweeps, file);
   }
   return G_LIST_MODEL (sweeps);

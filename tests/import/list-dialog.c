@@ -1,0 +1,123 @@
+/* The form of the evening's list in a display: typed, understood, refused with its place, taken in one edit; and radios of an earlier bench. */
+#include "tests/pages/room.h"
+
+#include "core/bench/sheet/sheet.h"
+#include "ui/window/import/list-dialog.h"
+#include "ui/window/session/reading.h"
+#include "ui/window/widgets/ask-file.h"
+#include "ui/window/widgets/dialog.h"
+
+static SpDialog *dialog;
+
+static gpointer
+part (const char *name)
+{
+  return gtk_widget_get_template_child (GTK_WIDGET (dialog), G_OBJECT_TYPE (dialog), name);
+}
+
+static void
+open_list (void)
+{
+  g_autofree char *path = sp_test_path ("samples/blank.sheet");
+  g_autoptr (SpBench) bench = sp_bench_read (path, NULL);
+  ck_assert_ptr_nonnull (bench);
+  hash = g_strdup (bench->sha256);
+  session = sp_session_new (sp_book_new (bench));
+  window = gtk_window_new ();
+  gtk_window_present (GTK_WINDOW (window));
+  settle ();
+  sp_list_dialog_present (GTK_WINDOW (window), session);
+  g_autoptr (GList) windows = gtk_window_list_toplevels ();
+  for (GList *l = windows; l; l = l->next)
+    if (SP_IS_DIALOG (l->data))
+      dialog = l->data;
+  g_object_add_weak_pointer (G_OBJECT (dialog), (gpointer *) &dialog);
+  settle ();
+}
+
+static gboolean
+is_lines (GtkWidget *widget, const char *text)
+{
+  (void) text;
+  return GTK_IS_TEXT_VIEW (widget);
+}
+
+static void
+type (const char *text)
+{
+  gtk_text_buffer_set_text (gtk_text_view_get_buffer (GTK_TEXT_VIEW (find (GTK_WIDGET (dialog), is_lines, ""))), text, -1);
+  settle ();
+}
+
+static const char *
+says (const char *name)
+{
+  return gtk_widget_get_visible (part (name)) ? gtk_label_get_text (GTK_LABEL (part (name))) : "";
+}
+
+START_TEST (a_list_is_typed_and_taken)
+{
+  open_list ();
+  ck_assert (!gtk_widget_get_sensitive (part ("take")));
+  type ("Mirrick;4711;Ola Berg;0,5\nAskerby;;;many\n");
+  ck_assert_msg (strstr (says ("wrong"), ":2:11: "), "%s", says ("wrong"));
+  ck_assert (!gtk_widget_get_sensitive (part ("take")));
+  type ("Mirrick;4711;Ola Berg;0,5\nAskerby;;;5;6 m\n");
+  gtk_editable_set_text (GTK_EDITABLE (part ("planned")), "2 m high, 70 cm high");
+  settle ();
+  ck_assert_str_eq (says ("wrong"), "");
+  ck_assert_ptr_nonnull (strstr (says ("understood"), "Mirrick: 2 m high, 70 cm high"));
+  gtk_window_close (GTK_WINDOW (dialog)); /* what stands there is not dropped at once */
+  settle ();
+  ck_assert_ptr_nonnull (dialog);
+  ck_assert (gtk_widget_get_visible (dialog->not_taken));
+  gtk_widget_activate_action (GTK_WIDGET (dialog), "list.take", NULL);
+  settle ();
+  ck_assert_ptr_null (dialog);
+  const SpBench *bench = sp_session_bench (session);
+  ck_assert_uint_eq (bench->n_radios, 2);
+  ck_assert_uint_eq (bench->n_conditions, 3);
+  ck_assert_double_eq (bench->conditions[1].rated_w, 0.5);
+  sp_session_undo (session); /* one edit */
+  ck_assert_str_eq (sp_session_bench (session)->sha256, hash);
+  tear_down ();
+}
+END_TEST
+
+static gboolean
+nothing_is_read (gpointer data)
+{
+  (void) data;
+  return sp_readings_under_way () == 0;
+}
+
+START_TEST (a_list_comes_from_a_file)
+{
+  g_autofree char *path = sp_test_path ("samples/evening-list.csv");
+  open_list ();
+  sp_ask_file_answer (g_file_new_for_path (path));
+  g_signal_emit_by_name (part ("from_file"), "clicked");
+  ck_assert (sp_comes (nothing_is_read, NULL));
+  settle ();
+  ck_assert_str_eq (says ("wrong"), "");
+  ck_assert (gtk_widget_get_sensitive (part ("take")));
+  g_signal_emit_by_name (part ("take"), "clicked");
+  settle ();
+  ck_assert_ptr_null (dialog);
+  ck_assert_uint_ge (sp_session_bench (session)->n_radios, 3);
+  tear_down ();
+}
+END_TEST
+
+static Suite *
+suite (void)
+{
+  Suite *s = suite_create ("import/list-dialog");
+  TCase *t = tcase_create ("list-dialog");
+  tcase_add_test (t, a_list_is_typed_and_taken);
+  tcase_add_test (t, a_list_comes_from_a_file);
+  suite_add_tcase (s, t);
+  return s;
+}
+
+PAGES_MAIN (suite)
