@@ -18,6 +18,7 @@ G_DECLARE_FINAL_TYPE (SpListDialog, sp_list_dialog, SP, LIST_DIALOG, SpDialog)
 struct _SpListDialog {
   SpDialog parent_instance;
   guint read_source;
+  gboolean taking;
   /* of the template */
   GtkWidget *text, *scrolled, *planned, *from_file, *from_earlier, *summary, *wrong, *understood, *take;
 };
@@ -114,26 +115,71 @@ on_changed (SpListDialog *self)
 
 /* ---- taking it ---- */
 
+/* What is worked out off the main thread. */
+typedef struct {
+  SpBench *bench; /* that it begins from */
+  SpList *list;
+} Taking;
+
 static void
-take (SpListDialog *self)
+taking_free (gpointer data)
 {
-  SpDialog *dialog = SP_DIALOG (self);
-  g_autoptr (SpList) list = parse (self);
-  g_autoptr (GError) error = NULL;
-  if (list->n_radios == 0)
-    return;
-  SpBench *bench = sp_bench_with_list (sp_session_bench (dialog->session), list, &error);
-  if (!bench) {
-    show_label (self->wrong, error->message);
-    return;
-  }
+  Taking *taking = data;
+  sp_bench_unref (taking->bench);
+  sp_list_free (taking->list);
+  g_free (taking);
+}
+
+static gpointer
+make_bench (const char *path, gpointer asked, GError **error)
+{
+  const Taking *taking = asked;
+  (void) path;
+  return sp_bench_with_list (taking->bench, taking->list, error);
+}
+
+static void
+end_with (SpListDialog *self, const SpList *list)
+{
   g_autofree char *done = g_strdup_printf (ngettext ("%u radio listed.", "%u radios listed.", list->n_radios), list->n_radios);
-  if (!sp_session_edit (dialog->session, bench, _ ("Take the evening's list"), NULL))
-    return;
-  sp_session_done (dialog->session, done);
+  sp_session_done (SP_DIALOG (self)->session, done);
   sp_entry_fill (self->text, "");
   sp_entry_fill (self->planned, "");
   gtk_window_close (GTK_WINDOW (self));
+}
+
+static void take (SpListDialog *self);
+
+static void
+on_made (gpointer owner, gpointer asked, gpointer value, GError *why)
+{
+  SpListDialog *self = SP_LIST_DIALOG (owner);
+  SpSession *session = SP_DIALOG (self)->session;
+  const Taking *taking = asked;
+  g_autoptr (GError) error = why;
+  self->taking = FALSE;
+  gtk_widget_set_sensitive (self->text, TRUE);
+  if (error)
+    show_label (self->wrong, error->message);
+  else if (taking->bench != sp_session_bench (session)) { /* edited meanwhile */
+    sp_bench_unref (value);
+    take (self);
+  } else if (sp_session_edit (session, value, _ ("Take the evening's list"), NULL))
+    end_with (self, taking->list);
+}
+
+static void
+take (SpListDialog *self)
+{
+  static const SpFileReading reading = { make_bench, (GDestroyNotify) sp_bench_unref, on_made, taking_free };
+  g_autoptr (SpList) list = parse (self);
+  if (list->n_radios == 0 || self->taking)
+    return;
+  Taking *taking = g_new (Taking, 1);
+  *taking = (Taking){ sp_bench_ref (sp_session_bench (SP_DIALOG (self)->session)), g_steal_pointer (&list) };
+  self->taking = TRUE;
+  gtk_widget_set_sensitive (self->text, FALSE);
+  sp_reading_begin (self, NULL, &reading, taking);
 }
 
 static void
