@@ -1,6 +1,7 @@
 /* The evening's list: tables of radios and planned conditions, typed, pasted or taken from an earlier bench. */
 #include "core/bench/proposals/list.h"
 #include "core/bench/edit/edit.h"
+#include "core/bench/proposals/pasted.h"
 #include "core/bench/sheet/sheet.h"
 #include "tests/suite.h"
 
@@ -178,6 +179,42 @@ START_TEST (keys_set_together)
 }
 END_TEST
 
+START_TEST (a_table_is_ordered_and_pasted_into)
+{
+  g_autoptr (GError) error = NULL;
+  g_autoptr (SpBench) club = sheet ("club.sheet");
+  g_autofree guint *order = sp_bench_table_order (club);
+  for (guint i = 1; i < club->n_conditions; i++) {
+    const SpCondition *a = &club->conditions[order[i - 1]], *b = &club->conditions[order[i]];
+    int names = g_utf8_collate (club->radios[a->radio].name, club->radios[b->radio].name);
+    ck_assert (names < 0 || (names == 0 && !(a->fundamental_hz > b->fundamental_hz)));
+  }
+  const char *keys[] = { "fundamental", "rated_w", "mode", NULL };
+  const guint rows[] = { 4, 1, 2 };
+  g_autoptr (SpBench) pasted = sp_bench_with_pasted (club, "145,5 MHz\t5\tFM\n7 MHz\t0,5\n\t\t\"A\"\n", rows, 3, keys, ',', &error);
+  sp_no_error (error);
+  ck_assert_double_eq (pasted->conditions[4].fundamental_hz, 145.5e6);
+  ck_assert_double_eq (pasted->conditions[1].rated_w, 0.5);
+  ck_assert (isnan (pasted->conditions[2].rated_w)); /* an empty field takes it out */
+  ck_assert_str_eq (pasted->conditions[2].mode, "A");
+  g_autoptr (SpBench) filled = sp_bench_with_pasted (club, "3\n", rows, 3, keys + 1, '.', &error);
+  sp_no_error (error);
+  for (guint i = 0; i < 3; i++)
+    ck_assert_double_eq (filled->conditions[rows[i]].rated_w, 3);
+  static const struct {
+    const char *text, *says;
+  } wrong[] = { { "7 MHz\t5\n8 MHz\tmany", "pasted:2:7: " },
+                { "7 MHz;5;FM;x", "pasted:1:12: more columns" },
+                { "7 MHz\n7 MHz\n7 MHz\n7 MHz\n", "pasted:4:1: more lines" },
+                { "7", "pasted:1:1: " } };
+  for (guint i = 0; i < G_N_ELEMENTS (wrong); i++) {
+    g_autoptr (GError) why = NULL;
+    ck_assert_ptr_null (sp_bench_with_pasted (club, wrong[i].text, rows, 3, keys, '.', &why));
+    ck_assert_msg (strstr (why->message, wrong[i].says) == why->message, "%s", why->message);
+  }
+}
+END_TEST
+
 static Suite *
 suite (void)
 {
@@ -189,6 +226,7 @@ suite (void)
   tcase_add_test (t, radios_that_are_there_are_found);
   tcase_add_test (t, radios_of_an_earlier_bench);
   tcase_add_test (t, keys_set_together);
+  tcase_add_test (t, a_table_is_ordered_and_pasted_into);
   suite_add_tcase (s, t);
   return s;
 }

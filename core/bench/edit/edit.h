@@ -54,6 +54,10 @@ char *sp_document_get_remark (const SpDocument *document, const char *radio);
 /* A condition's own chain, analyzer or mask, by kind; resource NULL: the bench's again, if it has one. */
 SpBench *sp_bench_set_own (const SpBench *bench, guint condition, SpResourceKind kind, gpointer resource, GError **error);
 
+/* The same for several at once. */
+SpBench *sp_bench_set_own_of (const SpBench *bench, const guint *conditions, guint n, SpResourceKind kind, gpointer resource,
+                              GError **error);
+
 /* Radios and conditions. Names are unique, blanks at their ends are dropped; a new radio comes with one condition named "". Removing a radio's last condition removes the radio. */
 SpBench *sp_bench_add_radio_named (const SpBench *bench, const char *name, GError **error);
 SpBench *sp_bench_rename_radio (const SpBench *bench, guint radio, const char *name, GError **error);

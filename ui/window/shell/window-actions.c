@@ -11,6 +11,7 @@
 #include "ui/window/dialogs/bench-dialog.h"
 #include "ui/window/dialogs/budget.h"
 #include "ui/window/dialogs/condition-dialog.h"
+#include "ui/window/dialogs/condition-table.h"
 #include "ui/window/dialogs/paper-words.h"
 #include "ui/window/dialogs/whatif.h"
 #include "ui/window/import/import.h"
@@ -143,6 +144,13 @@ take_list (GtkWidget *widget, const char *action, GVariant *parameter)
 {
   (void) action, (void) parameter;
   sp_list_dialog_present (GTK_WINDOW (widget), SP_WINDOW (widget)->session);
+}
+
+static void
+show_table (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  (void) action, (void) parameter;
+  sp_condition_table_present (GTK_WINDOW (widget), SP_WINDOW (widget)->session);
 }
 
 static void
@@ -401,6 +409,7 @@ static const struct {
   { "win.find", find_radio, GDK_KEY_f, GDK_CONTROL_MASK },
   { "win.add-radio", add_radio, GDK_KEY_n, GDK_CONTROL_MASK | GDK_SHIFT_MASK },
   { "win.list", take_list, GDK_KEY_t, GDK_CONTROL_MASK },
+  { "win.table", show_table, GDK_KEY_c, GDK_CONTROL_MASK | GDK_SHIFT_MASK },
   { "win.edit-condition", edit_condition, GDK_KEY_F2, 0 },
   { "win.duplicate", duplicate, GDK_KEY_d, GDK_CONTROL_MASK },
   { "win.move-up", move_up, GDK_KEY_Up, GDK_ALT_MASK },
