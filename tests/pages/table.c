@@ -1,5 +1,5 @@
 /* table.c - the table of conditions: rows chosen, a value, a mask or a chain for all of them, cells pasted, each one edit */
-#include "tests/pages/room.h"
+#include "tests/pages/typing.h"
 
 #include "ui/window/dialogs/condition-table.h"
 #include "ui/window/widgets/ask-file.h"
@@ -80,6 +80,18 @@ undo_is_one_edit (void)
   settle ();
   ck_assert_str_eq (sp_session_bench (session)->sha256, hash); /* it was one edit */
 }
+
+/* Rows, then the column, its value, the button. */
+START_TEST (the_rows_are_left_by_one_key)
+{
+  open_table ();
+  gtk_widget_grab_focus (part ("view"));
+  press_key (table, GDK_KEY_Tab, 0);
+  GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (table));
+  ck_assert (focus == part ("column") || gtk_widget_is_ancestor (focus, part ("column")));
+  tear_down ();
+}
+END_TEST
 
 START_TEST (a_column_is_filled)
 {
@@ -167,6 +179,7 @@ suite (void)
 {
   Suite *s = suite_create ("pages/table");
   TCase *t = tcase_create ("table");
+  tcase_add_test (t, the_rows_are_left_by_one_key);
   tcase_add_test (t, a_column_is_filled);
   tcase_add_test (t, cells_are_pasted);
   tcase_add_test (t, rows_get_a_mask_or_a_chain_together);

@@ -380,6 +380,25 @@ sp_condition_table_class_init (SpConditionTableClass *klass)
   gtk_widget_class_add_binding_action (widget, GDK_KEY_v, GDK_CONTROL_MASK, "table.paste", NULL);
 }
 
+static gboolean
+leave_rows (GtkWidget *view, GVariant *arguments, gpointer self)
+{
+  (void) view, (void) arguments;
+  return gtk_widget_grab_focus (SP_CONDITION_TABLE (self)->column);
+}
+
+/* GTK 4.8 goes from row to row by Tab: the way out of a thousand rows would be long. */
+static void
+add_way_out (SpConditionTable *self)
+{
+  GtkEventController *shortcuts = gtk_shortcut_controller_new ();
+  gtk_event_controller_set_propagation_phase (shortcuts, GTK_PHASE_CAPTURE);
+  gtk_shortcut_controller_add_shortcut (GTK_SHORTCUT_CONTROLLER (shortcuts),
+                                        gtk_shortcut_new (gtk_keyval_trigger_new (GDK_KEY_Tab, 0),
+                                                          gtk_callback_action_new (leave_rows, self, NULL)));
+  gtk_widget_add_controller (self->view, shortcuts);
+}
+
 static void
 sp_condition_table_init (SpConditionTable *self)
 {
@@ -399,6 +418,7 @@ sp_condition_table_init (SpConditionTable *self)
   gtk_column_view_set_model (view, GTK_SELECTION_MODEL (self->selection));
   sp_table_align_titles (view, "llrrlrllr");
   sp_table_name (view, _ ("table of conditions"));
+  add_way_out (self);
   gtk_drop_down_set_model (GTK_DROP_DOWN (self->column), G_LIST_MODEL (columns));
   sp_drop_down_speak (self->column, _ ("column"));
   sp_drop_down_speak (self->choice, _ ("mask or chain for the chosen rows"));
