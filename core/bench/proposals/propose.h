@@ -33,6 +33,12 @@ gboolean sp_propose_check_pattern (const char *pattern, GError **error);
 /* Spells radio and condition as the bench has them, where they differ only in case, blanks and signs, or where one condition's name alone begins so
  * ("2m": "2 m high"); a radio's only condition is meant where none is said. */
 void sp_propose_known (const SpBench *bench, SpProposal *proposal);
+/* The same for many, of a bench whose names are looked through once. `bench` outlives it. (transfer full) */
+typedef struct _SpKnownNames SpKnownNames;
+SpKnownNames *sp_known_names_new (const SpBench *bench);
+void sp_known_names_free (SpKnownNames *known);
+void sp_known_names_aim (const SpKnownNames *known, SpProposal *proposal);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (SpKnownNames, sp_known_names_free)
 
 /* A trace and where it goes. radio "" with UNKEYED: the bench's own unkeyed sweep. */
 typedef struct {
