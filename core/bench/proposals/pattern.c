@@ -6,9 +6,8 @@
 
 #include "core/quantity/error.h"
 
-/* Bounds time and memory: a name that takes more, or so long a pattern, fits badly. */
-#define TRIES_MOST 20000
-#define PLACES_MOST (1 << 18)
+#define TRIES_MOST 20000      /* bounds time: a name that takes more fits badly */
+#define PLACES_MOST (1 << 18) /* bounds memory: so long a pattern fits badly */
 
 static const char *const field_names[] = { "radio", "condition", "purpose", "any", NULL };
 enum { RADIO, CONDITION, PURPOSE, ANY, N_FIELDS };

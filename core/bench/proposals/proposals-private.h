@@ -7,6 +7,10 @@
 
 /* Takes a word that names a purpose, or a re-take; FALSE: it names none. */
 gboolean sp_proposal_take_purpose (const char *word, SpProposal *out);
+/* The file's name without folder and ending. (transfer full) */
+char *sp_proposal_stem (const char *file_name);
+/* The words of a name, parted by - _ . and blanks; a point between two digits is a decimal one, "re-take" one word. (transfer full) */
+char **sp_proposal_words (const char *stem);
 /* "abc" -> "Abc". (transfer full) */
 char *sp_proposal_capital (const char *word);
 /* What the words of a name tell of frequency, power and mode, and their own places: facts[i] TRUE, words[i] is one. */

@@ -37,8 +37,8 @@ sp_proposal_aim_as (SpProposal *proposal, const SpProposal *other)
   proposal->mode = g_strdup (other->mode);
 }
 
-static char *
-stem_of (const char *file_name)
+char *
+sp_proposal_stem (const char *file_name)
 {
   char *base = g_path_get_basename (file_name), *dot = strrchr (base, '.');
   if (dot && dot != base)
@@ -127,9 +127,8 @@ sp_proposal_capital (const char *word)
   return g_strconcat (letter, *word ? g_utf8_next_char (word) : "", NULL);
 }
 
-/* The name's words, parted by - _ . and blanks; a point between two digits is a decimal one, "re-take" one word. (transfer full) */
-static char **
-words_of (const char *stem)
+char **
+sp_proposal_words (const char *stem)
 {
   g_autoptr (GPtrArray) words = g_ptr_array_new_with_free_func (g_free);
   g_autofree char *parted = g_strdup (stem);
@@ -180,7 +179,7 @@ is_number (const char *word)
 static void
 by_words (const char *stem, const char *folder, SpProposal *out)
 {
-  g_auto (GStrv) words = words_of (stem);
+  g_auto (GStrv) words = sp_proposal_words (stem);
   g_autoptr (GPtrArray) rest = take_purposes (words, out);
   g_autofree gboolean *facts = g_new0 (gboolean, rest->len + 1);
   g_autoptr (GString) condition = g_string_new (NULL);
@@ -211,7 +210,7 @@ folder_of (const char *file_name)
 void
 sp_propose (const char *file_name, const char *pattern, SpProposal *out)
 {
-  g_autofree char *stem = stem_of (file_name), *valid = g_utf8_make_valid (stem, -1), *folder = folder_of (file_name);
+  g_autofree char *stem = sp_proposal_stem (file_name), *valid = g_utf8_make_valid (stem, -1), *folder = folder_of (file_name);
   g_strdelimit (valid, "/[]", '-'); /* what no radio may be called */
   *out = (SpProposal){ .radio = g_strdup (""), .condition = g_strdup (""), .purpose = SP_PURPOSE_KEYED, .step_db = NAN };
   if (!pattern || !*pattern || !sp_pattern_take (valid, pattern, out))

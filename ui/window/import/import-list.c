@@ -47,7 +47,11 @@ state_of (const SpArrivalItem *item)
     return g_strdup_printf (_ ("left out: %s"), item->error);
   if (item->known && !item->take)
     return g_strdup (item->known);
-  return sp_import_target_words (&item->to);
+  g_autofree char *taken = sp_import_target_words (&item->to);
+  if (!item->meanings || item->meanings->len < 2)
+    return g_steal_pointer (&taken);
+  g_autofree char *other = sp_import_target_name (item->meanings->pdata[1]);
+  return g_strdup_printf (_ ("%s; or %s?"), taken, other);
 }
 
 static void
