@@ -77,3 +77,5 @@ void sp_import_settings_set_up (SpImportWindow *self);
 void sp_import_settings_fill (SpImportWindow *self);
 /* Asks once for what all files of a shape lack. */
 void sp_import_settings_ask (SpImportWindow *self);
+/* What was said of files of its shape at an earlier import is said of this one too, where it lacks that; it is then being read again. FALSE: nothing is. */
+gboolean sp_import_settings_as_before (SpArrivalItem *item);
