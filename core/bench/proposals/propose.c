@@ -219,10 +219,44 @@ sp_propose (const char *file_name, const char *pattern, SpProposal *out)
 
 /* ---- steps ---- */
 
-static gboolean
-same_target (const SpProposal *a, const SpProposal *b)
+/* What goes to one condition. */
+typedef struct {
+  const SpCondition *condition; /* of the bench; NULL */
+  GArray *arrivals;             /* of guint */
+} Place;
+
+static void
+place_free (gpointer data)
 {
-  return g_strcmp0 (a->radio, b->radio) == 0 && g_strcmp0 (a->condition, b->condition) == 0;
+  g_array_unref (((Place *) data)->arrivals);
+  g_free (data);
+}
+
+static Place *
+place_at (GHashTable *places, const char *radio, const char *condition)
+{
+  char *name = g_strdup_printf ("%s\n%s", radio, condition);
+  Place *place = g_hash_table_lookup (places, name);
+  if (place) {
+    g_free (name);
+    return place;
+  }
+  place = g_new (Place, 1);
+  *place = (Place){ NULL, g_array_new (FALSE, FALSE, sizeof (guint)) };
+  g_hash_table_insert (places, name, place);
+  return place;
+}
+
+/* (transfer full) */
+static GHashTable *
+places_of (const SpBench *bench, const SpArrival *arrivals, guint n)
+{
+  GHashTable *places = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, place_free);
+  for (guint i = 0; i < bench->n_conditions; i++)
+    place_at (places, bench->radios[bench->conditions[i].radio].name, bench->conditions[i].name)->condition = &bench->conditions[i];
+  for (guint i = 0; i < n; i++)
+    g_array_append_val (place_at (places, arrivals[i].to.radio, arrivals[i].to.condition)->arrivals, i);
+  return places;
 }
 
 /* Whether one shows what the other does, but for its attenuation. */
@@ -237,20 +271,19 @@ comparable (const SpTrace *a, const SpTrace *b)
 
 /* The least attenuation of keyed sweeps that `arrival` can be compared with; NaN: there are none. */
 static double
-least_attenuation (const SpBench *bench, const SpArrival *arrival, const SpArrival *arrivals, guint n)
+least_attenuation (GHashTable *places, const SpArrival *arrival, const SpArrival *arrivals)
 {
+  const Place *place = place_at (places, arrival->to.radio, arrival->to.condition);
   double least = NAN;
-  for (guint i = 0; i < n; i++)
-    if (arrivals[i].to.purpose == SP_PURPOSE_KEYED && same_target (&arrivals[i].to, &arrival->to)
-        && comparable (arrival->trace, arrivals[i].trace))
-      least = fmin (least, arrivals[i].trace->settings.attenuation_db);
-  for (guint i = 0; i < bench->n_conditions; i++) {
-    const SpCondition *condition = &bench->conditions[i];
-    if (!g_str_equal (condition->name, arrival->to.condition) || !g_str_equal (bench->radios[condition->radio].name, arrival->to.radio))
-      continue;
-    for (guint j = 0; j < condition->n_sweeps; j++)
-      if (condition->sweeps[j].purpose == SP_PURPOSE_KEYED && comparable (arrival->trace, condition->sweeps[j].trace))
-        least = fmin (least, condition->sweeps[j].trace->settings.attenuation_db);
+  for (guint k = 0; k < place->arrivals->len; k++) {
+    const SpArrival *other = &arrivals[g_array_index (place->arrivals, guint, k)];
+    if (other->to.purpose == SP_PURPOSE_KEYED && comparable (arrival->trace, other->trace))
+      least = fmin (least, other->trace->settings.attenuation_db);
+  }
+  for (guint j = 0; place->condition && j < place->condition->n_sweeps; j++) {
+    const SpSweep *sweep = &place->condition->sweeps[j];
+    if (sweep->purpose == SP_PURPOSE_KEYED && comparable (arrival->trace, sweep->trace))
+      least = fmin (least, sweep->trace->settings.attenuation_db);
   }
   return least;
 }
@@ -258,13 +291,14 @@ least_attenuation (const SpBench *bench, const SpArrival *arrival, const SpArriv
 void
 sp_propose_steps (const SpBench *bench, SpArrival *arrivals, const gboolean *said, guint n)
 {
+  g_autoptr (GHashTable) places = places_of (bench, arrivals, n);
   for (guint i = 0; i < n; i++) {
     SpProposal *to = &arrivals[i].to;
     double attenuation_db = arrivals[i].trace->settings.attenuation_db;
     gboolean open = said[i] ? to->purpose == SP_PURPOSE_STEP : to->purpose == SP_PURPOSE_KEYED;
     if (!open || !isnan (to->step_db) || isnan (attenuation_db))
       continue;
-    double more = attenuation_db - least_attenuation (bench, &arrivals[i], arrivals, n);
+    double more = attenuation_db - least_attenuation (places, &arrivals[i], arrivals);
     if (more > SP_STEP_ALIKE_DB)
       to->step_db = more;
   }
