@@ -100,6 +100,40 @@ START_TEST (a_list_comes_from_a_file)
 }
 END_TEST
 
+/* GTK's own, whatever it asks. */
+static GtkDialog *
+question (void)
+{
+  g_autoptr (GList) windows = gtk_window_list_toplevels ();
+  for (GList *l = windows; l; l = l->next)
+    if (GTK_IS_MESSAGE_DIALOG (l->data))
+      return l->data;
+  ck_abort_msg ("nothing is asked");
+  return NULL;
+}
+
+START_TEST (radios_come_from_an_earlier_bench)
+{
+  g_autofree char *path = sp_test_path ("samples/club.sheet"), *table = sp_test_path ("samples/evening-list.csv");
+  open_list ();
+  sp_ask_file_answer (g_file_new_for_path (table));
+  g_signal_emit_by_name (part ("from_earlier"), "clicked");
+  settle ();
+  ck_assert_ptr_nonnull (strstr (says ("wrong"), "expected one of these"));
+  sp_ask_file_answer (g_file_new_for_path (path));
+  g_signal_emit_by_name (part ("from_earlier"), "clicked");
+  settle ();
+  gtk_dialog_response (question (), GTK_RESPONSE_ACCEPT);
+  settle ();
+  ck_assert_uint_eq (sp_session_bench (session)->n_radios, 6);
+  for (guint i = 0; i < sp_session_bench (session)->n_conditions; i++)
+    ck_assert_uint_eq (sp_session_bench (session)->conditions[i].n_sweeps, 0);
+  undo_and_compare ();
+  gtk_window_close (GTK_WINDOW (dialog));
+  tear_down ();
+}
+END_TEST
+
 static Suite *
 suite (void)
 {
@@ -107,6 +141,7 @@ suite (void)
   TCase *t = tcase_create ("list-dialog");
   tcase_add_test (t, a_list_is_typed_and_taken);
   tcase_add_test (t, a_list_comes_from_a_file);
+  tcase_add_test (t, radios_come_from_an_earlier_bench);
   suite_add_tcase (s, t);
   return s;
 }
