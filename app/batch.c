@@ -134,6 +134,9 @@ static const Option width_options[] = {
   JSON, OUTPUT, HELP, { NULL },
 };
 static const Option pack_options[] = { { "output", "BOOK.benchbook", FALSE, N_ ("the book to be made; one that is there is replaced (-o for short)") },
+                                       { "list", "F", FALSE, N_ ("a table of radios and planned conditions, put on the bench before it is packed") },
+                                       { "conditions", "NAMES", FALSE, N_ ("of every radio of the list that names none, such as \"2 m high, 70 cm high\"") },
+                                       { "radios-of", "F", FALSE, N_ ("a sheet or a book whose radios come along, without their sweeps") },
                                        HELP, { NULL } };
 static const Option unpack_options[] = { { "directory", "DIR", FALSE, N_ ("a new folder, or an empty one (-d for short)") }, HELP, { NULL } };
 const Command commands[] = {
@@ -145,7 +148,7 @@ const Command commands[] = {
     N_ ("every term behind one level's uncertainty"), budget_options, command_budget },
   { "report", "INPUT -o F.xlsx|pdf|html|--slips DIR [--slip] [--traces] [--radio NAME] [--paper a4|letter|a5] [--rule R]", N_ ("everything as a spreadsheet that works it again, as a report, or as a slip for a radio's owner"), report_options, command_report },
   { "figures", "INPUT -d DIR [--format svg,pdf,png] [--width-mm 160] [--dpi 300] [--dark|--grey] [--rule R]", N_ ("every figure as a file of its own, and captions.txt with what each shows"), figures_options, command_figures },
-  { "pack", "BENCH.sheet -o BOOK.benchbook", N_ ("a sheet and every file it names, in one bench book"), pack_options, command_pack },
+  { "pack", "BENCH.sheet -o BOOK.benchbook [--list F] [--conditions NAMES] [--radios-of F]", N_ ("a sheet and every file it names, in one bench book"), pack_options, command_pack },
   { "unpack", "BOOK.benchbook -d DIR", N_ ("a bench book as a sheet and its files, byte for byte"), unpack_options, command_unpack },
   { "chain", "CHAIN [--at F,F...] [--json] [-o F]", N_ ("loss and uncertainty, stage by stage"), chain_options, command_chain },
   { "calibrate", "RUN.run [--on DATE] [--json] [-o F]", N_ ("a stage's loss by substitution, its uncertainty and budget"), calibrate_options,

@@ -55,7 +55,7 @@ wait_until (gboolean (*done) (void))
 static inline gboolean
 is_ready (void)
 {
-  gboolean busy = sheet->cancellable || sheet->settle_source || sheet->refresh_source;
+  gboolean busy = sheet->cancellable || sheet->naming || sheet->settle_source || sheet->refresh_source;
   for (guint i = 0; i < sp_import_window_count (sheet); i++)
     busy |= sp_import_window_item (sheet, i)->reading;
   return !busy;

@@ -147,15 +147,9 @@ START_TEST (what_is_expected)
 }
 END_TEST
 
-/* A broken file and one without settings wait, and the next is taken; the first is looked at in the import. */
-START_TEST (one_that_waits_holds_up_nothing)
+static void
+look_at_what_waits (void)
 {
-  g_free (write_file ("broken.csv", "nothing here\n"));
-  g_free (write_sweep ("bare.csv", "", -30));
-  expect_said ("waits to be looked at");
-  g_free (write_sweep ("good.csv", "RBW,1,MHz\nAttenuation,10,dB\n", -20));
-  expect_sweeps (1);
-  ck_assert_ptr_nonnull (sp_watch_waiting (watch ()));
   gtk_widget_activate_action (window, "win.watch-look", NULL);
   GListModel *all = gtk_window_get_toplevels ();
   for (guint i = 0; i < g_list_model_get_n_items (all); i++) {
@@ -165,8 +159,40 @@ START_TEST (one_that_waits_holds_up_nothing)
   }
   ck_assert_ptr_nonnull (sheet);
   wait_until (is_ready);
+}
+
+/* A broken file and one without settings wait, and the next is taken; the first is looked at in the import. */
+START_TEST (one_that_waits_holds_up_nothing)
+{
+  g_free (write_file ("broken.csv", "nothing here\n"));
+  g_free (write_sweep ("bare.csv", "", -30));
+  expect_said ("waits to be looked at");
+  g_free (write_sweep ("good.csv", "RBW,1,MHz\nAttenuation,10,dB\n", -20));
+  expect_sweeps (1);
+  ck_assert_ptr_nonnull (sp_watch_waiting (watch ()));
+  look_at_what_waits ();
   gtk_window_destroy (GTK_WINDOW (sheet));
   sheet = NULL;
+}
+END_TEST
+
+/* Said once in the import of files of its shape, it is asked for no more. */
+START_TEST (what_was_said_of_a_shape_is_remembered)
+{
+  g_autofree char *preferences = g_build_filename (g_get_user_config_dir (), "spurproof", "preferences", NULL);
+  g_free (write_sweep ("bare.csv", "", -30));
+  expect_said ("waits to be looked at");
+  look_at_what_waits ();
+  enter (first_ask (), "rbw", "1 MHz");
+  enter (first_ask (), "attenuation", "10");
+  gtk_window_destroy (GTK_WINDOW (sheet));
+  sheet = NULL;
+  g_free (write_sweep ("bare2.csv", "", -31));
+  expect_said ("as at the last import");
+  ck_assert_uint_eq (first ()->n_sweeps, 1);
+  ck_assert_double_eq (first ()->sweeps[0].trace->settings.rbw_hz, 1e6);
+  ck_assert_double_eq (first ()->sweeps[0].trace->settings.attenuation_db, 10);
+  g_remove (preferences);
 }
 END_TEST
 
@@ -216,6 +242,7 @@ suite (void)
   tcase_add_test (t, a_retake_by_key);
   tcase_add_test (t, what_is_expected);
   tcase_add_test (t, one_that_waits_holds_up_nothing);
+  tcase_add_test (t, what_was_said_of_a_shape_is_remembered);
   tcase_add_test (t, half_written_and_gone);
   suite_add_tcase (s, t);
   return s;

@@ -140,6 +140,34 @@ START_TEST (names_come_by_words_or_by_a_pattern)
 }
 END_TEST
 
+/* A pattern is proposed over all; where names can be read in two ways both are said, and one is chosen: of one name, or of all. */
+START_TEST (what_names_may_mean_is_chosen)
+{
+  char *paths[] = { write_sweep ("20261128_mirrick_2m.csv", "", -10), write_sweep ("20261128_askerby_6m.csv", "", -11), NULL };
+  open_files ("samples/blank.sheet", -1, paths);
+  ck_assert_str_eq (gtk_editable_get_text (GTK_EDITABLE (sheet->pattern)), "{any}_{radio}[_{condition}][_{purpose}]");
+  goes_to ("20261128_askerby_6m.csv", "Askerby", "6m", SP_PURPOSE_KEYED);
+  ck_assert (!gtk_widget_get_visible (sheet->ways_box));
+  close_all ();
+  char *both[] = { write_sweep ("mirrick-1.csv", "", -10), write_sweep ("mirrick-2.csv", "", -11), NULL };
+  open_files ("samples/blank.sheet", -1, both);
+  ck_assert (gtk_widget_get_visible (sheet->ways_box));
+  goes_to ("mirrick-2.csv", "Mirrick", "", SP_PURPOSE_KEYED);
+  choose ("mirrick-2.csv");
+  ck_assert (gtk_widget_get_visible (sheet->meanings_box));
+  ck_assert_uint_eq (item_named ("mirrick-2.csv")->meanings->len, 2);
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (sheet->meanings), 1);
+  wait_until (is_ready);
+  goes_to ("mirrick-2.csv", "Mirrick-2", "", SP_PURPOSE_KEYED);
+  goes_to ("mirrick-1.csv", "Mirrick", "", SP_PURPOSE_KEYED);
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (sheet->ways_list), 1);
+  wait_until (is_ready);
+  ck_assert_str_eq (gtk_editable_get_text (GTK_EDITABLE (sheet->pattern)), "{radio}");
+  goes_to ("mirrick-1.csv", "Mirrick-1", "", SP_PURPOSE_KEYED);
+  close_all ();
+}
+END_TEST
+
 START_TEST (more_attenuation_becomes_a_step)
 {
   char *paths[] = { write_sweep ("mirrick-1.csv", "Attenuation,20 dB\n", -10), write_sweep ("mirrick-2.csv", "Attenuation,10 dB\n", -10),
@@ -378,6 +406,7 @@ suite (void)
   tcase_add_test (t, what_a_shape_lacks_is_asked_once);
   tcase_add_test (t, a_new_bench_is_dated_by_its_exports);
   tcase_add_test (t, names_come_by_words_or_by_a_pattern);
+  tcase_add_test (t, what_names_may_mean_is_chosen);
   tcase_add_test (t, more_attenuation_becomes_a_step);
   tcase_add_test (t, what_the_bench_has_is_not_taken_again);
   tcase_add_test (t, dropped_on_a_radio_it_is_for_that_one);

@@ -426,6 +426,20 @@ START_TEST (what_was_not_entered_is_told_too)
 }
 END_TEST
 
+START_TEST (a_text_of_several_lines_is_told_too)
+{
+  SpDialog *dialog = open_dialog ("win.edit-bench");
+  GtkWidget *lines = sp_entry_lines_new ("several");
+  gtk_box_prepend (GTK_BOX (dialog->content), lines);
+  enter (lines);
+  type_over (GTK_WIDGET (dialog), "one");
+  gtk_window_close (GTK_WINDOW (dialog));
+  ck_assert (gtk_widget_get_visible (dialog->not_taken));
+  type_over (GTK_WIDGET (dialog), "two");
+  ck_assert (!gtk_widget_get_visible (dialog->not_taken));
+}
+END_TEST
+
 START_TEST (the_window_itself_does_not_close_over_it)
 {
   SpChainPage *chain = go_to_chain ();
@@ -471,6 +485,7 @@ entries_suite (void)
   tcase_add_test (tests, redo_does_not_reach_past_typing);
   tcase_add_test (tests, a_refused_value_is_told_before_its_dialog_closes);
   tcase_add_test (tests, what_was_not_entered_is_told_too);
+  tcase_add_test (tests, a_text_of_several_lines_is_told_too);
   tcase_add_test (tests, the_window_itself_does_not_close_over_it);
   tcase_add_test (tests, every_window);
   tcase_add_test (tests, width_comes_first);

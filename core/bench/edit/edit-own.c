@@ -6,20 +6,34 @@
 #include "core/bench/edit/edit-private.h"
 #include "core/quantity/error.h"
 
-SpBench *
-sp_bench_set_own (const SpBench *bench, guint condition, SpResourceKind kind, gpointer resource, GError **error)
+static void
+set_own (SpCondition *condition, SpResourceKind kind, gpointer resource)
 {
-  g_return_val_if_fail (condition < bench->n_conditions && kind < SP_RESOURCE_TRACE, NULL);
-  SpBench *copy = sp_bench_copy (bench, 0);
-  SpCondition *changed = &copy->conditions[condition];
-  gpointer *place = kind == SP_RESOURCE_CHAIN      ? (gpointer *) &changed->chain
-                    : kind == SP_RESOURCE_ANALYZER ? (gpointer *) &changed->analyzer
-                                                   : (gpointer *) &changed->mask;
+  gpointer *place = kind == SP_RESOURCE_CHAIN      ? (gpointer *) &condition->chain
+                    : kind == SP_RESOURCE_ANALYZER ? (gpointer *) &condition->analyzer
+                                                   : (gpointer *) &condition->mask;
   gpointer old = *place;
   *place = resource ? sp_resource_ref (kind, resource) : NULL;
   if (old)
     sp_resource_unref (kind, old);
+}
+
+SpBench *
+sp_bench_set_own_of (const SpBench *bench, const guint *conditions, guint n, SpResourceKind kind, gpointer resource, GError **error)
+{
+  g_return_val_if_fail (kind < SP_RESOURCE_TRACE, NULL);
+  SpBench *copy = sp_bench_copy (bench, 0);
+  for (guint i = 0; i < n; i++)
+    if (conditions[i] < copy->n_conditions)
+      set_own (&copy->conditions[conditions[i]], kind, resource);
   return sp_bench_settle (copy, error);
+}
+
+SpBench *
+sp_bench_set_own (const SpBench *bench, guint condition, SpResourceKind kind, gpointer resource, GError **error)
+{
+  g_return_val_if_fail (condition < bench->n_conditions, NULL);
+  return sp_bench_set_own_of (bench, &condition, 1, kind, resource, error);
 }
 
 gboolean

@@ -193,6 +193,85 @@ sp_bench_set_condition (const SpBench *bench, guint condition, const char *key, 
   return set_key (bench, heading, sp_condition_keys, key, value, error);
 }
 
+/* ---- several keys at once ---- */
+
+/* A sheet's groups one by one: each as a text of its own, since setting a key reads the text that it stands in. */
+typedef struct {
+  GPtrArray *groups;  /* of char *, in the sheet's order */
+  GHashTable *places; /* heading -> place + 1 */
+} Parts;
+
+static void
+parts_clear (Parts *parts)
+{
+  g_ptr_array_unref (parts->groups);
+  g_hash_table_unref (parts->places);
+}
+G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Parts, parts_clear)
+
+static Parts
+parts_of (const char *text)
+{
+  Parts parts = { g_ptr_array_new_with_free_func (g_free), g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL) };
+  for (const char *from = text, *next; *from; from = next) {
+    const char *close = *from == '[' ? strchr (from, ']') : NULL;
+    next = strstr (from, "\n[");
+    next = next ? next + 1 : from + strlen (from);
+    g_ptr_array_add (parts.groups, g_strndup (from, (gsize) (next - from)));
+    if (close)
+      g_hash_table_insert (parts.places, g_strndup (from + 1, (gsize) (close - from - 1)), GUINT_TO_POINTER (parts.groups->len));
+  }
+  return parts;
+}
+
+static gboolean
+set_one (const SpBench *bench, const Parts *parts, const SpKeyValue *one, GError **error)
+{
+  g_autofree char *heading = one->of_radio ? sp_radio_heading (&bench->radios[one->index])
+                                           : sp_condition_heading (bench, &bench->conditions[one->index]);
+  guint place = GPOINTER_TO_UINT (g_hash_table_lookup (parts->places, heading));
+  if (!place || !sp_keys_find (one->of_radio ? sp_radio_keys : sp_condition_keys, one->key))
+    return sp_fail (error, SP_ERROR_USAGE, _ ("[%s] has no key “%s”"), heading, one->key);
+  char **group = (char **) &parts->groups->pdata[place - 1], *old = *group;
+  char *changed = sp_key_text_set (old, heading, one->key, one->value, error);
+  if (!changed)
+    return FALSE;
+  g_free (old);
+  *group = changed;
+  return TRUE;
+}
+
+/* The first `n` of them. */
+static SpBench *
+with_several (const SpBench *bench, const SpKeyValue *values, guint n, GError **error)
+{
+  g_auto (Names) names;
+  names_init (&names);
+  g_autofree char *text = sp_bench_write (bench, TRUE, name_resource, &names), *changed = NULL;
+  g_auto (Parts) parts = parts_of (text);
+  for (guint i = 0; i < n; i++)
+    if (!set_one (bench, &parts, &values[i], error))
+      return NULL;
+  g_ptr_array_add (parts.groups, NULL);
+  changed = g_strjoinv ("", (char **) parts.groups->pdata);
+  return read_again (bench, changed, &names, error);
+}
+
+SpBench *
+sp_bench_set_several (const SpBench *bench, const SpKeyValue *values, guint n, guint *failed, GError **error)
+{
+  SpBench *all = with_several (bench, values, n, error);
+  guint good = 0, bad = all ? 0 : n;
+  while (bad > good + 1) { /* halved until it is one: reading takes its time */
+    guint middle = good + (bad - good) / 2;
+    g_autoptr (SpBench) some = with_several (bench, values, middle, NULL);
+    *(some ? &good : &bad) = middle;
+  }
+  if (failed)
+    *failed = all || n == 0 ? n : bad - 1;
+  return all;
+}
+
 SpBench *
 sp_bench_pin_note (const SpBench *bench, guint condition, double frequency_hz, double level_dbm, const char *text, GError **error)
 {

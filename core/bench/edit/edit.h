@@ -18,6 +18,13 @@ SpBench *sp_bench_with (const SpBench *bench, SpChain *chain, SpAnalyzer *analyz
 SpBench *sp_bench_set (const SpBench *bench, const char *key, const char *value, GError **error);
 SpBench *sp_bench_set_radio (const SpBench *bench, guint radio, const char *key, const char *value, GError **error);
 SpBench *sp_bench_set_condition (const SpBench *bench, guint condition, const char *key, const char *value, GError **error);
+/* Several such keys, of radios and of conditions, by one reading of the sheet. The first that does not fit fails all, *failed (may be NULL) is its place. */
+typedef struct {
+  gboolean of_radio;
+  guint index; /* of the radio or the condition */
+  const char *key, *value;
+} SpKeyValue;
+SpBench *sp_bench_set_several (const SpBench *bench, const SpKeyValue *values, guint n, guint *failed, GError **error);
 /* What such a key holds now, as the sheet would spell it; NULL where absent. (transfer full) */
 char *sp_bench_get (const SpBench *bench, const char *key);
 char *sp_bench_get_radio (const SpBench *bench, guint radio, const char *key);
@@ -46,6 +53,10 @@ char *sp_document_get_remark (const SpDocument *document, const char *radio);
 
 /* A condition's own chain, analyzer or mask, by kind; resource NULL: the bench's again, if it has one. */
 SpBench *sp_bench_set_own (const SpBench *bench, guint condition, SpResourceKind kind, gpointer resource, GError **error);
+
+/* The same for several at once. */
+SpBench *sp_bench_set_own_of (const SpBench *bench, const guint *conditions, guint n, SpResourceKind kind, gpointer resource,
+                              GError **error);
 
 /* Radios and conditions. Names are unique, blanks at their ends are dropped; a new radio comes with one condition named "". Removing a radio's last condition removes the radio. */
 SpBench *sp_bench_add_radio_named (const SpBench *bench, const char *name, GError **error);

@@ -64,3 +64,15 @@ sp_proposal_take_facts (char **words, gboolean *facts, SpProposal *out)
     facts[i] = take_fact (lower, out);
   }
 }
+
+void
+sp_proposal_tell (const char *condition, SpProposal *out)
+{
+  g_autofree char *lower = g_ascii_strdown (condition, -1);
+  g_auto (GStrv) words = g_strsplit_set (lower, " -_", -1);
+  for (guint i = 0; words[i]; i++) {
+    g_autofree char *both = words[i + 1] && *words[i + 1] ? g_strconcat (words[i], words[i + 1], NULL) : NULL;
+    if (!take_fact (words[i], out) && both && g_ascii_isdigit (*both) && take_fact (both, out))
+      i++;
+  }
+}

@@ -6,7 +6,8 @@
 
 #include "core/quantity/error.h"
 
-#define TRIES_MOST 20000 /* bounds time: a name that takes more fits badly */
+#define TRIES_MOST 20000      /* bounds time: a name that takes more fits badly */
+#define PLACES_MOST (1 << 18) /* bounds memory: so long a pattern fits badly */
 
 static const char *const field_names[] = { "radio", "condition", "purpose", "any", NULL };
 enum { RADIO, CONDITION, PURPOSE, ANY, N_FIELDS };
@@ -15,6 +16,9 @@ typedef struct {
   const char *fields[N_FIELDS]; /* where each begins in the name; NULL: it lacks */
   gsize lengths[N_FIELDS];
   guint tries;
+  const char *pattern, *stem, *literal; /* `literal`: the pattern without its fields */
+  gsize width;                          /* places of the name */
+  guint8 *failed;                       /* by place in the pattern, then in the name: from there on it does not fit */
 } Match;
 
 /* The field that begins at p, and what follows it; -1: none does. */
@@ -37,8 +41,9 @@ may_be (int field, const char *from, gsize length)
 {
   g_autofree char *value = g_strstrip (g_strndup (from, length));
   SpProposal ignored = { 0 };
-  gboolean purpose = sp_proposal_take_purpose (value, &ignored);
-  return *value && (field == PURPOSE ? purpose : field == CONDITION ? !purpose : TRUE);
+  if (!*value || field == RADIO || field == ANY)
+    return *value != '\0';
+  return sp_proposal_take_purpose (value, &ignored) == (field == PURPOSE);
 }
 
 static gboolean match (const char *p, const char *at, Match *m);
@@ -48,10 +53,12 @@ match_field (const char *p, const char *at, Match *m)
 {
   const char *after;
   int field = field_at (p, &after);
-  for (gsize length = 1; field >= 0 && length <= strlen (at); length++) {
+  gsize most = field >= 0 ? strlen (at) : 0;
+  for (gsize length = 1; length <= most; length++) {
     const char *before = m->fields[field];
     gsize before_length = m->lengths[field];
-    if (!may_be (field, at, length))
+    gboolean ends = at[length] == '\0' || strchr (m->literal, at[length]); /* behind a field stands such text */
+    if (!ends || !may_be (field, at, length))
       continue;
     m->fields[field] = at;
     m->lengths[field] = length;
@@ -63,12 +70,9 @@ match_field (const char *p, const char *at, Match *m)
   return FALSE;
 }
 
-/* The shortest text for each field, from the left; an optional part where it can be. */
 static gboolean
-match (const char *p, const char *at, Match *m)
+match_here (const char *p, const char *at, Match *m)
 {
-  if (m->tries++ > TRIES_MOST)
-    return FALSE;
   switch (*p) {
   case '\0': return *at == '\0';
   case '{': return match_field (p, at, m);
@@ -78,11 +82,43 @@ match (const char *p, const char *at, Match *m)
   }
 }
 
+/* The shortest text for each field, from the left; an optional part where it can be. */
+static gboolean
+match (const char *p, const char *at, Match *m)
+{
+  guint8 *failed = &m->failed[(gsize) (p - m->pattern) * m->width + (gsize) (at - m->stem)];
+  if (*failed || m->tries++ > TRIES_MOST)
+    return FALSE;
+  if (match_here (p, at, m))
+    return TRUE;
+  *failed = TRUE;
+  return FALSE;
+}
+
+/* (transfer full) */
+static char *
+literal_of (const char *pattern)
+{
+  GString *literal = g_string_new (NULL);
+  for (const char *p = pattern, *after; *p; p = after) {
+    after = p + 1;
+    if (*p != '{' || field_at (p, &after) < 0)
+      g_string_append_c (literal, *p);
+  }
+  return g_string_free (literal, FALSE);
+}
+
 gboolean
 sp_pattern_take (const char *stem, const char *pattern, SpProposal *out)
 {
-  Match m = { 0 };
-  if (!sp_propose_check_pattern (pattern, NULL) || !match (pattern, stem, &m))
+  Match m = { .pattern = pattern, .stem = stem, .width = strlen (stem) + 1 };
+  gsize height = strlen (pattern) + 1;
+  if (height > PLACES_MOST / m.width || !sp_propose_check_pattern (pattern, NULL))
+    return FALSE;
+  g_autofree char *literal = literal_of (pattern);
+  m.literal = literal;
+  g_autofree guint8 *failed = m.failed = g_new0 (guint8, height * m.width);
+  if (!match (pattern, stem, &m))
     return FALSE;
   g_autofree char *radio = g_strstrip (g_strndup (m.fields[RADIO], m.lengths[RADIO]));
   g_autofree char *condition = m.fields[CONDITION] ? g_strstrip (g_strndup (m.fields[CONDITION], m.lengths[CONDITION])) : g_strdup ("");

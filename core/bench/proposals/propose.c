@@ -37,8 +37,8 @@ sp_proposal_aim_as (SpProposal *proposal, const SpProposal *other)
   proposal->mode = g_strdup (other->mode);
 }
 
-static char *
-stem_of (const char *file_name)
+char *
+sp_proposal_stem (const char *file_name)
 {
   char *base = g_path_get_basename (file_name), *dot = strrchr (base, '.');
   if (dot && dot != base)
@@ -127,9 +127,8 @@ sp_proposal_capital (const char *word)
   return g_strconcat (letter, *word ? g_utf8_next_char (word) : "", NULL);
 }
 
-/* The name's words, parted by - _ . and blanks; a point between two digits is a decimal one, "re-take" one word. (transfer full) */
-static char **
-words_of (const char *stem)
+char **
+sp_proposal_words (const char *stem)
 {
   g_autoptr (GPtrArray) words = g_ptr_array_new_with_free_func (g_free);
   g_autofree char *parted = g_strdup (stem);
@@ -180,7 +179,7 @@ is_number (const char *word)
 static void
 by_words (const char *stem, const char *folder, SpProposal *out)
 {
-  g_auto (GStrv) words = words_of (stem);
+  g_auto (GStrv) words = sp_proposal_words (stem);
   g_autoptr (GPtrArray) rest = take_purposes (words, out);
   g_autofree gboolean *facts = g_new0 (gboolean, rest->len + 1);
   g_autoptr (GString) condition = g_string_new (NULL);
@@ -211,90 +210,53 @@ folder_of (const char *file_name)
 void
 sp_propose (const char *file_name, const char *pattern, SpProposal *out)
 {
-  g_autofree char *stem = stem_of (file_name), *valid = g_utf8_make_valid (stem, -1), *folder = folder_of (file_name);
+  g_autofree char *stem = sp_proposal_stem (file_name), *valid = g_utf8_make_valid (stem, -1), *folder = folder_of (file_name);
   g_strdelimit (valid, "/[]", '-'); /* what no radio may be called */
   *out = (SpProposal){ .radio = g_strdup (""), .condition = g_strdup (""), .purpose = SP_PURPOSE_KEYED, .step_db = NAN };
   if (!pattern || !*pattern || !sp_pattern_take (valid, pattern, out))
     by_words (valid, folder, out);
 }
 
-/* ---- what the bench has already ---- */
-
-/* Letters and digits of two texts one after the other, without case. (transfer full) */
-static char *
-fold (const char *first, const char *second)
-{
-  g_autofree char *both = g_strconcat (first, second, NULL), *valid = g_utf8_make_valid (both, -1), *lower = g_utf8_casefold (valid, -1);
-  GString *out = g_string_new (NULL);
-  for (const char *p = lower; *p; p = g_utf8_next_char (p))
-    if (g_unichar_isalnum (g_utf8_get_char (p)))
-      g_string_append_unichar (out, g_utf8_get_char (p));
-  return g_string_free (out, FALSE);
-}
-
-/* The radio's only condition; NULL: it has none or several. */
-static const SpCondition *
-only_condition (const SpBench *bench, guint radio)
-{
-  const SpCondition *only = NULL;
-  for (guint i = 0; i < bench->n_conditions; i++) {
-    if (bench->conditions[i].radio != radio)
-      continue;
-    if (only)
-      return NULL;
-    only = &bench->conditions[i];
-  }
-  return only;
-}
-
-/* The one condition of a radio whose name begins so, as "2m" does "2 m high"; NULL: none does, or several. */
-static const SpCondition *
-condition_that_begins (const SpBench *bench, guint radio, const char *condition)
-{
-  const SpCondition *one = NULL;
-  g_autofree char *wanted = fold (condition, "");
-  for (guint i = 0; i < bench->n_conditions; i++) {
-    g_autofree char *name = fold (bench->conditions[i].name, "");
-    if (bench->conditions[i].radio != radio || !*wanted || !g_str_has_prefix (name, wanted) || g_ascii_isdigit (name[strlen (wanted)]))
-      continue;
-    if (one)
-      return NULL;
-    one = &bench->conditions[i];
-  }
-  return one;
-}
-
-void
-sp_propose_known (const SpBench *bench, SpProposal *proposal)
-{
-  g_autofree char *whole = fold (proposal->radio, proposal->condition), *alone = fold (proposal->radio, "");
-  if (*whole == '\0')
-    return;
-  for (guint i = 0; i < bench->n_conditions; i++) {
-    const char *radio = bench->radios[bench->conditions[i].radio].name;
-    g_autofree char *name = fold (radio, bench->conditions[i].name);
-    if (g_str_equal (name, whole)) {
-      sp_proposal_aim (proposal, radio, bench->conditions[i].name);
-      return;
-    }
-  }
-  for (guint i = 0; i < bench->n_radios; i++) {
-    g_autofree char *name = fold (bench->radios[i].name, "");
-    gboolean nothing_more = g_str_equal (name, whole); /* "shelf-two" is the radio "Shelf two" */
-    const SpCondition *only = nothing_more ? only_condition (bench, i) : condition_that_begins (bench, i, proposal->condition);
-    if (nothing_more || g_str_equal (name, alone)) {
-      sp_proposal_aim (proposal, bench->radios[i].name, only ? only->name : nothing_more ? "" : proposal->condition);
-      return;
-    }
-  }
-}
-
 /* ---- steps ---- */
 
-static gboolean
-same_target (const SpProposal *a, const SpProposal *b)
+/* What goes to one condition. */
+typedef struct {
+  const SpCondition *condition; /* of the bench; NULL */
+  GArray *arrivals;             /* of guint */
+} Place;
+
+static void
+place_free (gpointer data)
 {
-  return g_strcmp0 (a->radio, b->radio) == 0 && g_strcmp0 (a->condition, b->condition) == 0;
+  g_array_unref (((Place *) data)->arrivals);
+  g_free (data);
+}
+
+static Place *
+place_at (GHashTable *places, const char *radio, const char *condition)
+{
+  char *name = g_strdup_printf ("%s\n%s", radio, condition);
+  Place *place = g_hash_table_lookup (places, name);
+  if (place) {
+    g_free (name);
+    return place;
+  }
+  place = g_new (Place, 1);
+  *place = (Place){ NULL, g_array_new (FALSE, FALSE, sizeof (guint)) };
+  g_hash_table_insert (places, name, place);
+  return place;
+}
+
+/* (transfer full) */
+static GHashTable *
+places_of (const SpBench *bench, const SpArrival *arrivals, guint n)
+{
+  GHashTable *places = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, place_free);
+  for (guint i = 0; i < bench->n_conditions; i++)
+    place_at (places, bench->radios[bench->conditions[i].radio].name, bench->conditions[i].name)->condition = &bench->conditions[i];
+  for (guint i = 0; i < n; i++)
+    g_array_append_val (place_at (places, arrivals[i].to.radio, arrivals[i].to.condition)->arrivals, i);
+  return places;
 }
 
 /* Whether one shows what the other does, but for its attenuation. */
@@ -309,20 +271,19 @@ comparable (const SpTrace *a, const SpTrace *b)
 
 /* The least attenuation of keyed sweeps that `arrival` can be compared with; NaN: there are none. */
 static double
-least_attenuation (const SpBench *bench, const SpArrival *arrival, const SpArrival *arrivals, guint n)
+least_attenuation (GHashTable *places, const SpArrival *arrival, const SpArrival *arrivals)
 {
+  const Place *place = place_at (places, arrival->to.radio, arrival->to.condition);
   double least = NAN;
-  for (guint i = 0; i < n; i++)
-    if (arrivals[i].to.purpose == SP_PURPOSE_KEYED && same_target (&arrivals[i].to, &arrival->to)
-        && comparable (arrival->trace, arrivals[i].trace))
-      least = fmin (least, arrivals[i].trace->settings.attenuation_db);
-  for (guint i = 0; i < bench->n_conditions; i++) {
-    const SpCondition *condition = &bench->conditions[i];
-    if (!g_str_equal (condition->name, arrival->to.condition) || !g_str_equal (bench->radios[condition->radio].name, arrival->to.radio))
-      continue;
-    for (guint j = 0; j < condition->n_sweeps; j++)
-      if (condition->sweeps[j].purpose == SP_PURPOSE_KEYED && comparable (arrival->trace, condition->sweeps[j].trace))
-        least = fmin (least, condition->sweeps[j].trace->settings.attenuation_db);
+  for (guint k = 0; k < place->arrivals->len; k++) {
+    const SpArrival *other = &arrivals[g_array_index (place->arrivals, guint, k)];
+    if (other->to.purpose == SP_PURPOSE_KEYED && comparable (arrival->trace, other->trace))
+      least = fmin (least, other->trace->settings.attenuation_db);
+  }
+  for (guint j = 0; place->condition && j < place->condition->n_sweeps; j++) {
+    const SpSweep *sweep = &place->condition->sweeps[j];
+    if (sweep->purpose == SP_PURPOSE_KEYED && comparable (arrival->trace, sweep->trace))
+      least = fmin (least, sweep->trace->settings.attenuation_db);
   }
   return least;
 }
@@ -330,13 +291,14 @@ least_attenuation (const SpBench *bench, const SpArrival *arrival, const SpArriv
 void
 sp_propose_steps (const SpBench *bench, SpArrival *arrivals, const gboolean *said, guint n)
 {
+  g_autoptr (GHashTable) places = places_of (bench, arrivals, n);
   for (guint i = 0; i < n; i++) {
     SpProposal *to = &arrivals[i].to;
     double attenuation_db = arrivals[i].trace->settings.attenuation_db;
     gboolean open = said[i] ? to->purpose == SP_PURPOSE_STEP : to->purpose == SP_PURPOSE_KEYED;
     if (!open || !isnan (to->step_db) || isnan (attenuation_db))
       continue;
-    double more = attenuation_db - least_attenuation (bench, &arrivals[i], arrivals, n);
+    double more = attenuation_db - least_attenuation (places, &arrivals[i], arrivals);
     if (more > SP_STEP_ALIKE_DB)
       to->step_db = more;
   }

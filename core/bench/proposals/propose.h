@@ -30,9 +30,25 @@ void sp_proposal_aim_as (SpProposal *proposal, const SpProposal *other);
 void sp_propose (const char *file_name, const char *pattern, SpProposal *out);
 /* TRUE where `pattern` is one: its fields are known and closed, {radio} is among them, and text parts each two of them. */
 gboolean sp_propose_check_pattern (const char *pattern, GError **error);
+/* One way to read many names. */
+typedef struct {
+  char *pattern; /* "": by their words */
+  guint example; /* the first name that it reads otherwise than the first way does; of the first itself 0 */
+} SpNamesReading;
+/* The ways in which these names can be read so that no radio is called by what is a condition's, the plainest first, each of which reads some of them
+ * otherwise than those before; at least one, at most five. Of more than 60 names, 60 spread over them decide. (transfer full), of SpNamesReading */
+GPtrArray *sp_propose_readings (const char *const *names, guint n);
 /* Spells radio and condition as the bench has them, where they differ only in case, blanks and signs, or where one condition's name alone begins so
  * ("2m": "2 m high"); a radio's only condition is meant where none is said. */
 void sp_propose_known (const SpBench *bench, SpProposal *proposal);
+/* The same for many, of a bench whose names are looked through once. `bench` outlives it. (transfer full) */
+typedef struct _SpKnownNames SpKnownNames;
+SpKnownNames *sp_known_names_new (const SpBench *bench);
+void sp_known_names_free (SpKnownNames *known);
+void sp_known_names_aim (const SpKnownNames *known, SpProposal *proposal);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (SpKnownNames, sp_known_names_free)
+/* What one name may mean, each once: by `pattern`, then by the readings (NULL: none). (transfer full), of SpProposal */
+GPtrArray *sp_propose_meanings (const SpKnownNames *known, const char *file_name, const char *pattern, const GPtrArray *readings);
 
 /* A trace and where it goes. radio "" with UNKEYED: the bench's own unkeyed sweep. */
 typedef struct {

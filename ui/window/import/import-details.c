@@ -336,6 +336,7 @@ sp_import_details_fill (SpImportWindow *self)
   gtk_widget_set_visible (self->lines_legend, *lines != '\0');
   fill_target (self, item);
   fill_purpose (self, item);
+  sp_import_names_fill (self, item);
   sp_import_through_fill (self, item);
   gtk_widget_set_visible (self->goes_to, item->trace != NULL);
   gtk_widget_set_visible (self->new_name, item->trace && gtk_widget_get_visible (self->new_name));

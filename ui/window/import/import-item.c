@@ -32,6 +32,7 @@ sp_arrival_item_finalize (GObject *object)
   g_free (self->wrong_key);
   g_free (self->wrong);
   g_free (self->known);
+  g_clear_pointer (&self->meanings, g_ptr_array_unref);
   g_free (self->wanted);
   g_clear_pointer (&self->more, g_ptr_array_unref);
   sp_proposal_clear (&self->to);

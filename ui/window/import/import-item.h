@@ -31,6 +31,7 @@ struct _SpArrivalItem {
   char *wrong_key, *wrong;        /* the last correction, where it was refused; NULL */
   SpProposal to;
   gboolean take, purpose_said, target_said; /* said: by hand, so that a pattern changes it no more */
+  GPtrArray *meanings;                      /* of SpProposal: what its name may mean, as it is taken first; NULL: not asked */
   char *known;                              /* where these bytes are already; NULL */
   gboolean reading;
   char *wanted;    /* options to be read with, the newest; NULL */

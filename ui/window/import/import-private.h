@@ -23,16 +23,18 @@ struct _SpImportWindow {
   gboolean filling;  /* the widgets are being filled: what they say is not the user's */
   guint chains_read; /* files of chains that are being read */
   gboolean proposing, closed;
+  gboolean naming, pattern_said;  /* the names' ways are being looked for; somebody has typed or chosen the pattern */
+  GPtrArray *names, *ways;        /* of char *: the files'; of SpNamesReading; NULL */
   GPtrArray *targets;             /* of SpProposal*: what the drop-down lists; the last two are "for all" and "another name" */
   GPtrArray *asks;                /* of Ask*: what was asked for a shape */
   SpArrivalItem *shown;           /* the one that the right half shows; borrowed, compared only */
   SpArrivalItem *asked;           /* the one whose chain's file is asked for; NULL */
   GtkWidget *settings, *readings; /* SpFormFields */
   /* of the template */
-  GtkWidget *pattern, *pattern_trouble, *progress, *progress_text, *asks_scrolled, *asks_box, *list, *details, *trouble, *accept, *title,
-      *error, *goes_to, *target, *new_name, *radio, *condition_name, *purpose, *retake, *step_box, *step, *through, *through_name,
-      *through_ask, *through_common, *understood, *preview, *settings_holder, *readings_holder, *expander, *said, *lines, *lines_legend,
-      *placeholder;
+  GtkWidget *pattern, *pattern_trouble, *ways_box, *ways_list, *meanings_box, *meanings, *progress, *progress_text, *asks_scrolled,
+      *asks_box, *list, *details, *trouble, *accept, *title, *error, *goes_to, *target, *new_name, *radio, *condition_name, *purpose,
+      *retake, *step_box, *step, *through, *through_name, *through_ask, *through_common, *understood, *preview, *settings_holder,
+      *readings_holder, *expander, *said, *lines, *lines_legend, *placeholder;
 };
 
 /* import.c */
@@ -45,6 +47,15 @@ void sp_import_window_settle (SpImportWindow *self);
 void sp_import_window_refresh (SpImportWindow *self);
 /* What went wrong, below both halves; NULL: nothing. */
 void sp_import_window_trouble (SpImportWindow *self, const char *text);
+
+/* import-names.c: what the names say */
+void sp_import_names_set_up (SpImportWindow *self);
+void sp_import_names_propose (SpImportWindow *self, SpArrivalItem *item);
+void sp_import_names_propose_all (SpImportWindow *self);
+/* Once all files are read: a pattern is proposed, and every way in which the names can be read is offered. */
+void sp_import_names_find (SpImportWindow *self);
+/* What the chosen one's name may mean besides. */
+void sp_import_names_fill (SpImportWindow *self, SpArrivalItem *item);
 
 /* import-list.c: the left half */
 void sp_import_list_set_up (SpImportWindow *self);
@@ -66,3 +77,5 @@ void sp_import_settings_set_up (SpImportWindow *self);
 void sp_import_settings_fill (SpImportWindow *self);
 /* Asks once for what all files of a shape lack. */
 void sp_import_settings_ask (SpImportWindow *self);
+/* What was said of files of its shape at an earlier import is said of this one too, where it lacks that; it is then being read again. FALSE: nothing is. */
+gboolean sp_import_settings_as_before (SpArrivalItem *item);

@@ -224,6 +224,20 @@ say_as_before (Ask *ask)
   return any;
 }
 
+gboolean
+sp_import_settings_as_before (SpArrivalItem *item)
+{
+  if (!item->trace || !item->look)
+    return FALSE;
+  g_autofree char *key = remembered_as (item->look->shape), *before = sp_preferences_get (key);
+  gboolean any = FALSE;
+  for (guint k = 0; before && k < G_N_ELEMENTS (asked); k++) {
+    g_autofree char *read = as_read (item->trace, asked[k].key), *value = sp_trace_options_get (before, asked[k].key);
+    any |= !read && value && sp_arrival_item_set (item, asked[k].key, value, NULL);
+  }
+  return any;
+}
+
 /* How many files to be taken are of this shape, and which settings none of their sweeps has. */
 static guint
 count_lacks (SpImportWindow *self, const char *shape, gboolean lacks[G_N_ELEMENTS (asked)])

@@ -4,8 +4,8 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
-#include "ui/window/import/expected.h"
 #include "ui/window/import/import-private.h"
+#include "ui/window/import/list-dialog.h"
 #include "ui/window/widgets/dialog.h"
 #include "ui/window/widgets/drawing-area.h"
 #include "ui/words/words.h"
@@ -94,7 +94,7 @@ static void
 refresh (SpImportWindow *self)
 {
   guint taken = 0;
-  gboolean reading = self->cancellable || self->chains_read > 0 || is_reading (self);
+  gboolean reading = self->cancellable || self->naming || self->chains_read > 0 || is_reading (self);
   for (guint i = 0; i < sp_import_window_count (self); i++)
     taken += is_taken (sp_import_window_item (self, i));
   g_autofree char *text = g_strdup_printf (ngettext ("Import %u sweep", "Import %u sweeps", taken), taken);
@@ -142,71 +142,12 @@ show_left_out (SpImportWindow *self)
 
 /* ---- proposals ---- */
 
-/* Dropped on a row of the radios: for that one, whatever the file's name says. */
-static void
-propose_target (SpImportWindow *self, SpProposal *to)
-{
-  const SpBench *bench = sp_session_bench (self->session);
-  if (self->condition < 0 || (guint) self->condition >= bench->n_conditions) {
-    sp_propose_known (bench, to);
-    return;
-  }
-  const SpCondition *condition = &bench->conditions[self->condition];
-  sp_proposal_aim (to, bench->radios[condition->radio].name, condition->name);
-}
-
-static void
-propose (SpImportWindow *self, SpArrivalItem *item)
-{
-  SpProposal said;
-  sp_propose (item->place ? item->place : item->name, gtk_editable_get_text (GTK_EDITABLE (self->pattern)), &said);
-  propose_target (self, &said);
-  if (item == sp_import_window_item (self, 0)) /* one is expected, not all */
-    sp_import_take_expected (self->session, &said);
-  if (!item->purpose_said) {
-    item->to.purpose = said.purpose;
-    item->to.step_db = said.step_db;
-    item->to.retake = said.retake;
-  }
-  if (!item->target_said)
-    sp_proposal_aim_as (&item->to, &said);
-  sp_proposal_clear (&said);
-}
-
-/* What one sweep is depends on the others too: more attenuation than another of the same radio makes a step. */
-static void
-propose_all (SpImportWindow *self)
-{
-  guint n = sp_import_window_count (self), used = 0;
-  g_autofree SpArrival *arrivals = g_new0 (SpArrival, n + 1);
-  g_autofree SpArrivalItem **items = g_new0 (SpArrivalItem *, n + 1);
-  g_autofree gboolean *said = g_new0 (gboolean, n + 1);
-  for (guint i = 0; i < n; i++) {
-    SpArrivalItem *item = sp_import_window_item (self, i);
-    propose (self, item);
-    if (!item->trace)
-      continue;
-    arrivals[used] = (SpArrival){ item->trace, item->to };
-    said[used] = item->purpose_said || item->to.purpose != SP_PURPOSE_KEYED;
-    items[used++] = item;
-  }
-  sp_propose_steps (sp_session_bench (self->session), arrivals, said, used);
-  for (guint i = 0; i < used; i++) {
-    items[i]->to.purpose = arrivals[i].to.purpose;
-    items[i]->to.step_db = arrivals[i].to.step_db;
-  }
-  self->proposing = TRUE;
-  for (guint i = 0; i < n; i++)
-    sp_arrival_item_changed (sp_import_window_item (self, i));
-  self->proposing = FALSE;
-}
-
 static gboolean
 settle_now (gpointer data)
 {
   SpImportWindow *self = data;
   self->settle_source = 0;
-  propose_all (self);
+  sp_import_names_propose_all (self);
   if (!self->cancellable)
     sp_import_settings_ask (self);
   sp_import_details_fill (self);
@@ -219,20 +160,6 @@ sp_import_window_settle (SpImportWindow *self)
 {
   if (!self->settle_source)
     self->settle_source = g_idle_add_full (GDK_PRIORITY_REDRAW - 5, settle_now, self, NULL);
-}
-
-static void
-on_pattern (SpImportWindow *self)
-{
-  g_autoptr (GError) error = NULL;
-  gboolean good = sp_propose_check_pattern (gtk_editable_get_text (GTK_EDITABLE (self->pattern)), &error);
-  gtk_label_set_text (GTK_LABEL (self->pattern_trouble), good ? "" : error->message);
-  gtk_widget_set_visible (self->pattern_trouble, !good);
-  if (good) {
-    gtk_widget_remove_css_class (self->pattern, "error");
-    sp_import_window_settle (self);
-  } else
-    gtk_widget_add_css_class (self->pattern, "error");
 }
 
 /* ---- arrivals ---- */
@@ -289,7 +216,7 @@ add_items (SpImportWindow *self, GPtrArray *items)
       return;
     }
     recognize (self, item);
-    propose (self, item);
+    sp_import_names_propose (self, item);
     g_signal_connect_object (item, "changed", G_CALLBACK (on_item), self, G_CONNECT_SWAPPED);
     g_list_store_insert_sorted (self->items, item, by_order, NULL);
   }
@@ -334,6 +261,7 @@ on_finished (guint left_out, gpointer data)
   g_clear_object (&self->cancellable);
   self->left_out += left_out;
   show_left_out (self);
+  sp_import_names_find (self);
   sp_import_window_settle (self);
 }
 
@@ -413,6 +341,8 @@ sp_import_window_dispose (GObject *object)
   g_clear_object (&self->items);
   g_clear_object (&self->session);
   g_clear_pointer (&self->known, g_hash_table_unref);
+  g_clear_pointer (&self->ways, g_ptr_array_unref);
+  g_clear_pointer (&self->names, g_ptr_array_unref);
   g_clear_pointer (&self->targets, g_ptr_array_unref);
   g_clear_pointer (&self->asks, g_ptr_array_unref);
 }
@@ -426,7 +356,8 @@ sp_import_window_class_init (SpImportWindowClass *klass)
   GTK_WINDOW_CLASS (klass)->close_request = sp_import_window_close_request;
   gtk_widget_class_set_template_from_resource (widget, "/spurproof/window/import-window.ui");
 #define PART(name) gtk_widget_class_bind_template_child (widget, SpImportWindow, name)
-  PART (pattern), PART (pattern_trouble), PART (progress), PART (progress_text), PART (asks_scrolled), PART (asks_box);
+  PART (pattern), PART (pattern_trouble), PART (ways_box), PART (ways_list), PART (meanings_box), PART (meanings), PART (progress),
+      PART (progress_text), PART (asks_scrolled), PART (asks_box);
   PART (list), PART (details), PART (trouble), PART (accept), PART (title), PART (error), PART (goes_to), PART (target);
   PART (new_name), PART (radio), PART (condition_name), PART (purpose), PART (retake), PART (step_box), PART (step), PART (understood);
   PART (through), PART (through_name), PART (through_ask), PART (through_common);
@@ -447,15 +378,15 @@ sp_import_window_init (SpImportWindow *self)
   self->items = g_list_store_new (SP_TYPE_ARRIVAL_ITEM);
   self->selection = gtk_single_selection_new (G_LIST_MODEL (g_object_ref (self->items)));
   sp_import_list_set_up (self);
+  sp_import_names_set_up (self);
   sp_import_details_set_up (self);
   sp_import_settings_set_up (self);
   gtk_window_set_default_widget (GTK_WINDOW (self), self->accept);
   g_signal_connect_swapped (self->selection, "notify::selected-item", G_CALLBACK (sp_import_details_fill), self);
-  g_signal_connect_swapped (self->pattern, "changed", G_CALLBACK (on_pattern), self);
   g_signal_connect_swapped (self->accept, "clicked", G_CALLBACK (accept), self);
 }
 
-/* The files that are no chain, analyzer, mask or words, which are offered to the bench, and no pictures, which are taken. */
+/* The files that are no chain, analyzer, mask, words or earlier bench, which are offered to the bench, and no pictures, which are taken. */
 static GListModel *
 without_resources (GtkWindow *parent, SpSession *session, GListModel *files, int condition)
 {
@@ -466,7 +397,7 @@ without_resources (GtkWindow *parent, SpSession *session, GListModel *files, int
     g_autofree char *name = g_file_get_basename (file);
     if (name && sp_picture_is_named (name))
       sp_import_picture (GTK_WIDGET (parent), session, file, place);
-    else if (!sp_import_resource (parent, session, file))
+    else if (!sp_import_resource (parent, session, file) && !sp_import_earlier (parent, session, file))
       g_list_store_append (sweeps, file);
   }
   return G_LIST_MODEL (sweeps);

@@ -126,7 +126,9 @@ take (SpWatch *self, const SpArrivalItem *item, const char *path)
   g_free (self->last_hash);
   self->last = g_strdup (path);
   self->last_hash = g_strdup (sp_session_bench (self->session)->sha256);
-  say (self, g_strdup_printf (_ ("%s was taken: %s"), item->name, goes_to));
+  say (self, g_strdup_printf (*item->options ? _ ("%s was taken: %s. What it does not say itself is as at the last import: look at it")
+                                             : _ ("%s was taken: %s"),
+                              item->name, goes_to));
 }
 
 static void
@@ -146,13 +148,24 @@ take_or_ask (SpWatch *self, const SpArrivalItem *item)
     take (self, item, path);
 }
 
+/* A file that was read again, with what was said of its shape at an earlier import; whoever reads it keeps it until then. */
+static void
+on_again (SpWatch *self, SpArrivalItem *item)
+{
+  if (!item->reading && g_signal_handlers_disconnect_by_data (item, self) && !g_cancellable_is_cancelled (self->cancellable))
+    take_or_ask (self, item);
+}
+
 static void
 on_items (GPtrArray *items, guint of, gpointer data)
 {
   SpWatch *self = data;
   (void) of;
   for (guint i = 0; i < items->len && !g_cancellable_is_cancelled (self->cancellable); i++)
-    take_or_ask (self, items->pdata[i]);
+    if (sp_import_settings_as_before (items->pdata[i]))
+      g_signal_connect_object (items->pdata[i], "changed", G_CALLBACK (on_again), self, G_CONNECT_SWAPPED);
+    else
+      take_or_ask (self, items->pdata[i]);
   g_ptr_array_unref (items);
 }
 

@@ -3,8 +3,9 @@
  * The folder is listed every half a second, off the main thread: that needs no events, which a stick or a share may not give, and a file has to be
  * looked at twice anyway to know that it has stopped growing. What is in it at the beginning is left alone. A file that is new, or is another by size or
  * time, is read once two lists in a row have it alike; bytes that the bench has are not taken again. It goes to the radio that its name says, where the
- * bench has that one, else to the chosen condition; more attenuation than the keyed sweep makes it a step. One that cannot be read, or does not say RBW
- * or attenuation, waits to be looked at and holds up none behind it. A folder that goes away is waited for.
+ * bench has that one, else to the chosen condition; more attenuation than the keyed sweep makes it a step. What it does not say itself is as it was
+ * said at an earlier import of files of its shape. One that cannot be read, or of which nobody has said RBW or attenuation, waits to be looked at and
+ * holds up none behind it. A folder that goes away is waited for.
  *
  * Signal "changed": what it says, or what waits.
  */

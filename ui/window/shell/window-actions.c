@@ -11,9 +11,11 @@
 #include "ui/window/dialogs/bench-dialog.h"
 #include "ui/window/dialogs/budget.h"
 #include "ui/window/dialogs/condition-dialog.h"
+#include "ui/window/dialogs/condition-table.h"
 #include "ui/window/dialogs/paper-words.h"
 #include "ui/window/dialogs/whatif.h"
 #include "ui/window/import/import.h"
+#include "ui/window/import/list-dialog.h"
 #include "ui/window/pages/paper-page.h"
 #include "ui/window/pages/radio-move.h"
 #include "ui/window/pages/radios.h"
@@ -135,6 +137,20 @@ add_radio (GtkWidget *widget, const char *action, GVariant *parameter)
     return;
   sp_session_choose (self->session, n, SP_DECIDING_EMISSION);
   sp_condition_dialog_present_added (GTK_WINDOW (self), self->session, n, before);
+}
+
+static void
+take_list (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  (void) action, (void) parameter;
+  sp_list_dialog_present (GTK_WINDOW (widget), SP_WINDOW (widget)->session);
+}
+
+static void
+show_table (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  (void) action, (void) parameter;
+  sp_condition_table_present (GTK_WINDOW (widget), SP_WINDOW (widget)->session);
 }
 
 static void
@@ -392,6 +408,8 @@ static const struct {
   { "win.stop-report", sp_window_stop_report, GDK_KEY_period, GDK_CONTROL_MASK },
   { "win.find", find_radio, GDK_KEY_f, GDK_CONTROL_MASK },
   { "win.add-radio", add_radio, GDK_KEY_n, GDK_CONTROL_MASK | GDK_SHIFT_MASK },
+  { "win.list", take_list, GDK_KEY_t, GDK_CONTROL_MASK },
+  { "win.table", show_table, GDK_KEY_c, GDK_CONTROL_MASK | GDK_SHIFT_MASK },
   { "win.edit-condition", edit_condition, GDK_KEY_F2, 0 },
   { "win.duplicate", duplicate, GDK_KEY_d, GDK_CONTROL_MASK },
   { "win.move-up", move_up, GDK_KEY_Up, GDK_ALT_MASK },

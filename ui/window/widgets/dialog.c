@@ -68,7 +68,9 @@ sp_dialog_close_request (GtkWindow *window)
     return parent->close_request (window);
   gtk_label_set_text (GTK_LABEL (dialog->not_taken), text);
   gtk_widget_set_visible (dialog->not_taken, TRUE);
-  g_signal_connect_object (gtk_window_get_focus (window), "changed", G_CALLBACK (gtk_widget_hide), dialog->not_taken, G_CONNECT_SWAPPED);
+  GtkWidget *focus = gtk_window_get_focus (window);
+  gpointer changes = GTK_IS_TEXT_VIEW (focus) ? (gpointer) gtk_text_view_get_buffer (GTK_TEXT_VIEW (focus)) : (gpointer) focus;
+  g_signal_connect_object (changes, "changed", G_CALLBACK (gtk_widget_hide), dialog->not_taken, G_CONNECT_SWAPPED);
   return TRUE;
 }
 
