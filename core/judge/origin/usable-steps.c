@@ -17,11 +17,12 @@ is_inside (const SpJudgedSweep *first, const SpJudgedSweep *s)
   return s->chain == first->chain;
 }
 
-/* By how much an input so driven may read its carrier too low. */
+/* By how much one of two sweeps may have lost more of its carrier than the other: the one with less attenuation, unless its mixer level is known to be
+ * no higher than the best. */
 static double
-most_lost (gboolean overdriven)
+most_lost_db (const SpJudging *c, const SpJudgedSweep *s, double less_db)
 {
-  return overdriven ? COMPRESSED_DB : STEADY_DB;
+  return less_db > 0 && !(s->mixer.dbm <= c->analyzer->best_mixer_dbm) ? COMPRESSED_DB : STEADY_DB;
 }
 
 /* Compares the two carriers. One that certainly changed makes the step not usable. A clipped level is only a lower bound. *told: they can be
@@ -33,17 +34,16 @@ compare_carriers (const SpJudging *c, const SpJudgedSweep *first, const SpJudged
   double noise = hypot (first->carrier.noise_u_db, s->carrier.noise_u_db), loss = first->carrier.loss_db + s->carrier.loss_db;
   double expanded = SP_COMPARE_K * hypot (noise, sp_judging_differential_u_db (c, first, s, c->out->fundamental_hz));
   double level = sp_judging_carrier_dbm (s), keyed = sp_judging_carrier_dbm (first), moved = level - keyed, chance = expanded + loss;
-  double best_dbm = c->analyzer->best_mixer_dbm; /* of two, only the one with less attenuation can have lost more */
-  gboolean first_lost = first->mixer.dbm > best_dbm && step_db > 0, lost = s->mixer.dbm > best_dbm && step_db < 0;
-  gboolean fell = moved < -(chance + most_lost (lost)) && !s->carrier.clipped,
-           rose = moved > chance + most_lost (first_lost) && !first->carrier.clipped;
+  gboolean fell = moved < -(chance + most_lost_db (c, s, -step_db)) && !s->carrier.clipped,
+           rose = moved > chance + most_lost_db (c, first, step_db) && !first->carrier.clipped;
   gboolean clipped = s->carrier.clipped || first->carrier.clipped;
   SpUsability use = { .not_usable = fell || rose };
   if (use.not_usable) {
     sp_reasons_add (warnings, sp_reason (STEP_CARRIER, .file = s->trace->file, .keyed_file = first->trace->file, .carrier_dbm = level,
                                          .keyed_dbm = keyed, .expanded_db = chance, .step_db = is_inside (first, s) ? step_db : NAN));
   } else if (fabs (moved) > chance && !clipped) {
-    use.shows_compression = moved > 0 ? first_lost : lost;
+    const SpJudgedSweep *lower = moved > 0 ? first : s;
+    use.shows_compression = moved * step_db > 0 && lower->mixer.dbm > c->analyzer->best_mixer_dbm;
     use.carrier_moved_db = use.shows_compression ? 0 : fabs (moved);
     sp_reasons_add (warnings, sp_reason (COMPRESSION, .file = s->trace->file, .carrier_dbm = level, .keyed_dbm = keyed,
                                          .expanded_db = chance, .overloaded = use.shows_compression, .moved_db = fabs (moved)));
