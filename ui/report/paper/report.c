@@ -238,7 +238,7 @@ add_overlays (Report *report, gboolean front)
     if (n > most && sp_compare_waveband (report->findings, report->order[k]))
       most = n, fullest = sp_compare_waveband (report->findings, report->order[k]);
   }
-  g_autoptr (GPtrArray) chains = paper_chains (report->findings, report->radio);
+  g_autoptr (GPtrArray) chains = sp_bench_chains (report->findings->bench, report->radio);
   gboolean one_in_front = has (report, SP_DOCUMENT_FRONT) && report->n + chains->len <= FRONT_OVERLAY;
   for (guint k = 0; k < report->n; k++) {
     const SpWaveband *band = sp_compare_waveband (report->findings, report->order[k]);
@@ -383,7 +383,7 @@ add_conditions (Report *report)
 static void
 add_chains (Report *report)
 {
-  g_autoptr (GPtrArray) chains = paper_chains (report->findings, report->radio);
+  g_autoptr (GPtrArray) chains = sp_bench_chains (report->findings->bench, report->radio);
   for (guint i = 0; i < chains->len; i++)
     paper_chain_page (report->blocks, report->findings, g_ptr_array_index (chains, i), report->radio);
 }
