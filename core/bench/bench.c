@@ -86,6 +86,7 @@ sp_condition_clear (SpCondition *condition)
   g_clear_pointer (&condition->chain, sp_chain_unref);
   g_clear_pointer (&condition->analyzer, sp_analyzer_unref);
   g_clear_pointer (&condition->mask, sp_mask_unref);
+  g_clear_pointer (&condition->second_mask, sp_mask_unref);
 }
 
 void
@@ -116,6 +117,7 @@ clear (gpointer data)
   g_clear_pointer (&bench->chain, sp_chain_unref);
   g_clear_pointer (&bench->analyzer, sp_analyzer_unref);
   g_clear_pointer (&bench->mask, sp_mask_unref);
+  g_clear_pointer (&bench->second_mask, sp_mask_unref);
   g_clear_pointer (&bench->unkeyed, sp_trace_unref);
   g_clear_pointer (&bench->document, sp_document_unref);
   g_clear_pointer (&bench->letterhead, sp_picture_unref);
@@ -186,27 +188,28 @@ sp_bench_drift_u_db (const SpBench *bench)
 /* ---- warnings ---- */
 
 static void
-warnings_of_resources (const SpBench *bench, const SpChain *chain, const SpAnalyzer *analyzer, const SpMask *mask)
+warnings_of_resources (const SpBench *bench, const SpChain *chain, const SpAnalyzer *analyzer, const SpMask *const masks[2])
 {
   sp_bench_warn_chain (bench, chain);
   if (analyzer)
     sp_bench_warn_analyzer (bench, analyzer);
-  if (mask)
-    sp_reasons_extend (bench->warnings, mask->warnings);
+  for (guint i = 0; i < 2; i++)
+    if (masks[i])
+      sp_reasons_extend (bench->warnings, masks[i]->warnings);
 }
 
 void
 sp_bench_collect_warnings (SpBench *bench)
 {
   sp_reasons_extend (bench->warnings, bench->sheet_warnings);
-  warnings_of_resources (bench, bench->chain, bench->analyzer, bench->mask);
+  warnings_of_resources (bench, bench->chain, bench->analyzer, (const SpMask *[]){ bench->mask, bench->second_mask });
   if (bench->unkeyed)
     sp_reasons_extend (bench->warnings, bench->unkeyed->warnings);
   if (bench->document)
     sp_reasons_extend (bench->warnings, bench->document->warnings);
   for (guint i = 0; i < bench->n_conditions; i++) {
     const SpCondition *condition = &bench->conditions[i];
-    warnings_of_resources (bench, condition->chain, condition->analyzer, condition->mask);
+    warnings_of_resources (bench, condition->chain, condition->analyzer, (const SpMask *[]){ condition->mask, condition->second_mask });
     for (guint k = 0; k < condition->n_sweeps; k++) {
       sp_reasons_extend (bench->warnings, condition->sweeps[k].trace->warnings);
       sp_bench_warn_chain (bench, condition->sweeps[k].chain);
@@ -229,6 +232,7 @@ sp_condition_copy (SpCondition *to, const SpCondition *from)
   to->chain = ref_chain (from->chain);
   to->analyzer = ref_analyzer (from->analyzer);
   to->mask = ref_mask (from->mask);
+  to->second_mask = ref_mask (from->second_mask);
   to->sweeps = g_memdup2 (from->sweeps, from->n_sweeps * sizeof *from->sweeps);
   for (guint i = 0; i < to->n_sweeps; i++) {
     sp_trace_ref (to->sweeps[i].trace);
@@ -261,6 +265,7 @@ sp_bench_copy (const SpBench *bench, guint more)
   copy->chain = ref_chain (bench->chain);
   copy->analyzer = ref_analyzer (bench->analyzer);
   copy->mask = ref_mask (bench->mask);
+  copy->second_mask = ref_mask (bench->second_mask);
   copy->unkeyed = bench->unkeyed ? sp_trace_ref (bench->unkeyed) : NULL;
   copy->document = bench->document ? sp_document_ref (bench->document) : NULL;
   copy->letterhead = bench->letterhead ? sp_picture_ref (bench->letterhead) : NULL;
@@ -295,6 +300,55 @@ SpMask *
 sp_condition_mask (const SpBench *bench, const SpCondition *condition)
 {
   return condition->mask ? condition->mask : bench->mask;
+}
+
+SpMask *
+sp_condition_second_mask (const SpBench *bench, const SpCondition *condition)
+{
+  return condition->second_mask ? condition->second_mask : bench->second_mask;
+}
+
+static void
+add_chain (GPtrArray *chains, const SpChain *chain)
+{
+  if (chain && !g_ptr_array_find (chains, chain, NULL))
+    g_ptr_array_add (chains, (gpointer) chain);
+}
+
+GPtrArray *
+sp_bench_chains (const SpBench *bench, int radio)
+{
+  GPtrArray *chains = g_ptr_array_new ();
+  for (guint i = 0; i < bench->n_conditions; i++) {
+    const SpCondition *condition = &bench->conditions[i];
+    if (radio >= 0 && condition->radio != (guint) radio)
+      continue;
+    add_chain (chains, sp_condition_chain (bench, condition));
+    for (guint k = 0; k < condition->n_sweeps; k++)
+      add_chain (chains, condition->sweeps[k].chain);
+  }
+  return chains;
+}
+
+SpBench *
+sp_bench_second (const SpBench *bench)
+{
+  gboolean any = FALSE;
+  for (guint i = 0; i < bench->n_conditions; i++)
+    any |= sp_condition_second_mask (bench, &bench->conditions[i]) != NULL;
+  if (!any)
+    return NULL;
+  SpBench *copy = sp_bench_copy (bench, 0);
+  for (guint i = 0; i < copy->n_conditions; i++) {
+    SpCondition *condition = &copy->conditions[i];
+    SpMask *second = ref_mask (sp_condition_second_mask (bench, condition));
+    g_clear_pointer (&condition->second_mask, sp_mask_unref);
+    if (second)
+      g_clear_pointer (&condition->mask, sp_mask_unref);
+    condition->mask = second ? second : condition->mask;
+  }
+  g_clear_pointer (&copy->second_mask, sp_mask_unref);
+  return copy;
 }
 
 SpTrace *

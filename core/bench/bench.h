@@ -74,7 +74,7 @@ typedef struct {
   GArray *fields;                /* of SpNamedField; NULL: none. The radio's are not among them */
   SpChain *chain;                /* NULL: the bench's; likewise below */
   SpAnalyzer *analyzer;
-  SpMask *mask;
+  SpMask *mask, *second_mask;
   guint n_sweeps;
   SpSweep *sweeps; /* in the sheet's order; the bench's unkeyed one is not among them */
   char *unknown;
@@ -95,6 +95,7 @@ typedef struct {
   SpChain *chain; /* NULL only if every condition has its own */
   SpAnalyzer *analyzer;
   SpMask *mask;
+  SpMask *second_mask;     /* another limit, told beside the mask's verdict, which alone decides; NULL */
   SpDocument *document;    /* what its report says besides; NULL */
   SpPicture *letterhead;   /* over the first page of every paper; NULL */
   GArray *pictures;        /* of SpCaptioned; NULL: none */
@@ -136,7 +137,12 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (SpBench, sp_bench_unref)
 SpChain *sp_condition_chain (const SpBench *bench, const SpCondition *condition);
 SpAnalyzer *sp_condition_analyzer (const SpBench *bench, const SpCondition *condition);
 SpMask *sp_condition_mask (const SpBench *bench, const SpCondition *condition);
+SpMask *sp_condition_second_mask (const SpBench *bench, const SpCondition *condition); /* NULL: none */
 SpTrace *sp_condition_unkeyed (const SpBench *bench, const SpCondition *condition);
+/* Chains that the levels of a radio (-1: of any) were read through, each once. (transfer container) */
+GPtrArray *sp_bench_chains (const SpBench *bench, int radio);
+/* The bench with the second masks in place of the masks, and no others; NULL where it has none. Unhashed: for judging. (transfer full) */
+SpBench *sp_bench_second (const SpBench *bench);
 /* Necessary bandwidth in Hz; *assumed set where 16 kHz is taken because nobody gave one. */
 double sp_condition_bandwidth_hz (const SpBench *bench, const SpCondition *condition, gboolean *assumed);
 /* How it was modulated while it was keyed, by the sheet: the condition's word, else the bench's. */

@@ -65,6 +65,7 @@ clear_findings (void *data)
   g_free (f->conditions);
   g_clear_pointer (&f->warnings, g_ptr_array_unref);
   g_clear_pointer (&f->bench, sp_bench_unref);
+  g_clear_pointer (&f->second, sp_findings_unref);
 }
 
 SpFindings *
@@ -78,6 +79,26 @@ sp_findings_unref (SpFindings *findings)
 {
   if (findings)
     g_atomic_rc_box_release_full (findings, clear_findings);
+}
+
+const SpConditionFindings *
+sp_findings_second (const SpFindings *findings, guint condition)
+{
+  const SpBench *bench = findings->bench;
+  return findings->second && sp_condition_second_mask (bench, &bench->conditions[condition]) ? &findings->second->conditions[condition]
+                                                                                             : NULL;
+}
+
+/* The mask takes no part in finding emissions but for the highest order that it looks for, over which a harmonic is a spur: a place is the same to both,
+ * bit by bit. */
+const SpEmission *
+sp_second_emission (const SpConditionFindings *second, const SpEmission *emission)
+{
+  for (guint i = 0; i < second->n_emissions; i++)
+    if ((emission->order > 0 && second->emissions[i].order == emission->order)
+        || second->emissions[i].frequency_hz == emission->frequency_hz)
+      return &second->emissions[i];
+  return NULL;
 }
 
 const char *

@@ -277,18 +277,26 @@ typedef struct {
   GPtrArray *warnings; /* SpReason* */
 } SpConditionFindings;
 
-typedef struct {
+typedef struct SpFindings SpFindings;
+struct SpFindings {
   SpBench *bench;
   gboolean safe;
   guint n;
   SpConditionFindings *conditions; /* same index as in the bench */
   GPtrArray *warnings;             /* warnings about the bench and its files */
-} SpFindings;
+  /* The same bench held to the second masks, where it has any; NULL: none. Nothing else refers to it: the mask alone decides */
+  SpFindings *second;
+};
 
 /* Shared and immutable. */
 SpFindings *sp_findings_ref (const SpFindings *findings);
 void sp_findings_unref (SpFindings *findings);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (SpFindings, sp_findings_unref)
+
+/* What the second mask would have of a condition; NULL: it has none. */
+const SpConditionFindings *sp_findings_second (const SpFindings *findings, guint condition);
+/* The same emission held to that mask; NULL where that does not look there. */
+const SpEmission *sp_second_emission (const SpConditionFindings *second, const SpEmission *emission);
 
 /* The source of a +- U: an emission's budget, or that of P. */
 typedef struct {

@@ -310,10 +310,9 @@ share_steps (SpFindings *findings, SpConditionWork *const *works)
   }
 }
 
-SpFindings *
-sp_judge (const SpBench *bench)
+static SpFindings *
+judge_to_masks (const SpBench *bench)
 {
-  gsl_set_error_handler_off ();
   SpFindings *findings = g_atomic_rc_box_new0 (SpFindings);
   findings->bench = sp_bench_ref (bench);
   findings->n = bench->n_conditions;
@@ -331,5 +330,17 @@ sp_judge (const SpBench *bench)
   share_steps (findings, works);
   for (guint i = 0; i < findings->n; i++)
     sp_condition_work_free (works[i]);
+  return findings;
+}
+
+/* Judged whole, and not only compared with other numbers: limit, U of what follows P, floors that suffice, gaps and advice all go by the mask. */
+SpFindings *
+sp_judge (const SpBench *bench)
+{
+  gsl_set_error_handler_off ();
+  SpFindings *findings = judge_to_masks (bench);
+  g_autoptr (SpBench) second = sp_bench_second (bench);
+  if (second)
+    findings->second = judge_to_masks (second);
   return findings;
 }

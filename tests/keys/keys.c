@@ -30,6 +30,7 @@ sample (const SpKeySpec *spec)
     { "pinned", "292000000 -30 the neighbour" },
     { "field", "2.14, \303\251lan # 3" },
     { "mask", "us-frs" },
+    { "second_mask", "us-frs" },
     { "span", "0 3000000000" },
     { "harmonic_intercepts_dbm", "4 30; 5 28" },
     { "derating", "25 25; 100 5" },

@@ -11,9 +11,9 @@
 #include "ui/window/widgets/dialog.h"
 
 /* Keys that no form of entries edits: they have widgets of their own, or a page. */
-static const char *const elsewhere[] = { "chain",      "analyzer", "mask",          "keyed",      "unkeyed", "step",
-                                         "step_chain", "notched",  "notched_chain", "superseded", "stages",  "points",
-                                         "run",        "field",    "document",      "letterhead", "picture", NULL };
+static const char *const elsewhere[] = { "chain",    "analyzer",      "mask",       "keyed",       "unkeyed", "step", "step_chain",
+                                         "notched",  "notched_chain", "superseded", "stages",      "points",  "run",  "field",
+                                         "document", "letterhead",    "picture",    "second_mask", NULL };
 
 static void
 open_page (void)

@@ -189,11 +189,27 @@ add_made (GArray *all, const char *folder, const char *file)
   return made.bytes;
 }
 
+/* Of a caption the sentences that the alternative text does not hold too: settings, a staircase's whole. (transfer full) */
+static char *
+not_in (const char *caption, const char *alt)
+{
+  g_auto (GStrv) sentences = g_strsplit (caption ? caption : "", ". ", -1);
+  g_autoptr (GString) left = g_string_new (NULL);
+  for (char **sentence = sentences; *sentence; sentence++) {
+    gsize n = strlen (*sentence);
+    g_autofree char *bare = g_strndup (*sentence, n && (*sentence)[n - 1] == '.' ? n - 1 : n);
+    if (*bare && !(alt && strstr (alt, bare)))
+      g_string_append_printf (left, "%s%s", left->len ? ". " : "", bare);
+  }
+  return g_string_free (g_steal_pointer (&left), FALSE);
+}
+
 /* A line; no character in it ends one. */
 static void
 add_caption (GString *captions, const char *file, const FigureSheet *sheet)
 {
-  const char *said[] = { sheet->title, sheet->caption, sheet->alt };
+  g_autofree char *caption = not_in (sheet->caption, sheet->alt);
+  const char *said[] = { sheet->title, caption, sheet->alt };
   g_string_append_printf (captions, "%s:", file);
   for (guint i = 0; i < G_N_ELEMENTS (said); i++) {
     g_autofree char *clean = sp_clean (said[i]);

@@ -6,6 +6,7 @@
 #include "ui/paper/private.h"
 #include "ui/words/words.h"
 
+#include <glib/gi18n-lib.h>
 #include <string.h>
 
 #define PAPER_WIDTH 480.0 /* of the text, that a block's best height is meant for */
@@ -199,9 +200,10 @@ add_in_log (Taking *taking, const GArray *members)
   for (guint k = 0; k < members->len; k++) {
     const FigureSheet *of = sheet_at (taking, g_array_index (members, guint, k));
     guint at = taking->sheets->len;
-    FigureSheet sheet = {
-      .title = g_strdup (of->title), .caption = g_strdup (of->caption), .alt = g_strdup (of->alt), .height = of->height
-    };
+    FigureSheet sheet = { .title = g_strdup (of->title),
+                          .caption = g_strdup_printf (_ ("In log f, on the axes of all its charts. %s"), of->caption),
+                          .alt = g_strdup (of->alt),
+                          .height = of->height };
     g_array_append_val (added, at);
     add_sheet (taking, of->figure, TRUE, sheet);
   }

@@ -1,5 +1,6 @@
 /* json-findings.c - findings as JSON: every key maps to one field of SpFindings */
 #include "ui/report/json-card.h"
+#include "ui/report/json-second.h"
 #include "ui/report/json.h"
 #include "ui/report/writer.h"
 
@@ -136,7 +137,7 @@ write_band (JsonBuilder *b, const SpEmission *emission)
 }
 
 static void
-write_emission (JsonBuilder *b, const SpEmission *emission, const Draws *draws)
+write_emission (JsonBuilder *b, const SpEmission *emission, const SpConditionFindings *second, const Draws *draws)
 {
   json_builder_begin_object (b);
   json_order (b, emission->order);
@@ -169,6 +170,7 @@ write_emission (JsonBuilder *b, const SpEmission *emission, const Draws *draws)
   json_number (b, "repeat_u_db", emission->repeat_u_db);
   json_yes (b, "calibrated", emission->calibrated);
   write_why (b, emission);
+  json_second_emission (b, second, emission);
   write_draws (b, emission, draws);
   json_builder_end_object (b);
 }
@@ -318,6 +320,7 @@ write_condition (JsonBuilder *b, const SpFindings *findings, guint i, const Draw
   json_text (b, "mask_sha256", sp_condition_mask (bench, condition)->sha256);
   json_text (b, "chain_sha256", sp_condition_chain (bench, condition)->sha256);
   json_text (b, "analyzer_sha256", sp_condition_analyzer (bench, condition)->sha256);
+  json_second (b, findings, i);
   write_gaps (b, found);
   json_warnings (b, "warnings", found->warnings);
   write_fundamental (b, found);
@@ -326,7 +329,7 @@ write_condition (JsonBuilder *b, const SpFindings *findings, guint i, const Draw
   json_card (b, findings, i);
   json_array (b, "emissions");
   for (guint k = 0; k < found->n_emissions; k++)
-    write_emission (b, &found->emissions[k], draws);
+    write_emission (b, &found->emissions[k], sp_findings_second (findings, i), draws);
   json_builder_end_array (b);
   json_builder_end_object (b);
 }
@@ -349,13 +352,32 @@ write_pictures (JsonBuilder *b, const char *radio, const char *stage, const GArr
 }
 
 static void
+write_pictures_of_chain (JsonBuilder *b, const SpChain *chain, GHashTable *done)
+{
+  for (guint i = 0; i < chain->n; i++)
+    if (g_hash_table_add (done, chain->stages[i])) /* a stage that several chains have is listed once */
+      write_pictures (b, NULL, chain->stages[i]->name, chain->stages[i]->pictures);
+}
+
+/* Of the bench's chain and of every other that a sweep came through. */
+static void
+write_pictures_of_stages (JsonBuilder *b, const SpBench *bench)
+{
+  g_autoptr (GPtrArray) chains = sp_bench_chains (bench, -1);
+  g_autoptr (GHashTable) done = g_hash_table_new (NULL, NULL);
+  if (bench->chain)
+    write_pictures_of_chain (b, bench->chain, done);
+  for (guint i = 0; i < chains->len; i++)
+    write_pictures_of_chain (b, chains->pdata[i], done);
+}
+
+static void
 write_all_pictures (JsonBuilder *b, const SpBench *bench)
 {
   json_text (b, "letterhead_sha256", bench->letterhead ? bench->letterhead->sha256 : NULL);
   json_array (b, "pictures");
   write_pictures (b, NULL, NULL, bench->pictures);
-  for (guint i = 0; bench->chain && i < bench->chain->n; i++)
-    write_pictures (b, NULL, bench->chain->stages[i]->name, bench->chain->stages[i]->pictures);
+  write_pictures_of_stages (b, bench);
   for (guint i = 0; i < bench->n_radios; i++)
     write_pictures (b, bench->radios[i].name, NULL, bench->radios[i].pictures);
   json_builder_end_array (b);

@@ -342,6 +342,9 @@ sp_table_findings (const SpFindings *findings, guint64 n_draws, guint64 seed)
     g_string_append_printf (out, "\n%s\n", statement);
     if (unsettled)
       g_string_append_printf (out, "%s\n", unsettled);
+    g_autofree char *second = sp_words_second (findings, i, SP_HAND_MACHINE);
+    if (second)
+      g_string_append_printf (out, "%s\n", second);
     line_of_own_parts (out, findings->bench, &findings->bench->conditions[found->condition]);
     table_of_emissions (out, found, n_draws, seed);
     lines_of_relations (out, found);

@@ -242,3 +242,14 @@ sp_words_explanation (const SpConditionFindings *found, SpHand hand)
   g_ptr_array_add (said, NULL);
   return g_strjoinv (" ", (char **) said->pdata);
 }
+
+char *
+sp_words_second (const SpFindings *findings, guint condition, SpHand hand)
+{
+  const SpConditionFindings *second = sp_findings_second (findings, condition);
+  if (!second)
+    return NULL;
+  const SpMask *mask = sp_condition_second_mask (findings->bench, &findings->bench->conditions[condition]);
+  g_autofree char *said = sp_words_statement (second, hand), *name = sp_words_mask (mask);
+  return g_strdup_printf (_ ("Second mask, %s. %s"), name, said);
+}

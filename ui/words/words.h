@@ -59,6 +59,8 @@ char *sp_words_not_shown (const SpConditionFindings *found, SpHand hand);
  * (transfer full) */
 char *sp_words_statement (const SpConditionFindings *found, SpHand hand);
 char *sp_words_explanation (const SpConditionFindings *found, SpHand hand);
+/* What a second mask would have of it, by that mask's title: "Second mask, House limit. Exceeds: ..."; NULL: it has none. (transfer full) */
+char *sp_words_second (const SpFindings *findings, guint condition, SpHand hand);
 const char *sp_words_purpose (SpPurpose purpose); /* of a sweep: "keyed", "step: more attenuation" */
 /* The path of a step or a notched sweep. `chain`: its chain; NULL: the condition's. (transfer full) */
 char *sp_words_through (SpPurpose purpose, const SpChain *chain);

@@ -334,6 +334,17 @@ sp_bench_set_mask (const SpBench *bench, SpMask *mask)
 }
 
 SpBench *
+sp_bench_set_second_mask (const SpBench *bench, int condition, SpMask *mask)
+{
+  g_return_val_if_fail (condition < (int) bench->n_conditions, NULL);
+  SpBench *copy = sp_bench_copy (bench, 0);
+  SpMask **place = condition < 0 ? &copy->second_mask : &copy->conditions[condition].second_mask;
+  g_clear_pointer (place, sp_mask_unref);
+  *place = mask ? sp_mask_ref (mask) : NULL;
+  return finish (copy);
+}
+
+SpBench *
 sp_bench_set_document (const SpBench *bench, SpDocument *document)
 {
   SpBench *copy = sp_bench_copy (bench, 0);

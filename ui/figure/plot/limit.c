@@ -22,37 +22,48 @@ segment_at (const SpLimitSegment *segment, double f)
          + (segment->limit_end_dbm - segment->limit_dbm) * log (f / segment->from_hz) / log (segment->to_hz / segment->from_hz);
 }
 
-void
-sp_plot_reduce_limit (SpPlot *plot, SpPlotGround *ground)
+/* (transfer full) */
+static double *
+reduce (const SpPlot *plot, const SpAxis *x, const GArray *segments)
 {
-  ground->limit_dbm = g_new (double, plot->n);
-  const GArray *segments = sp_plot_draws (plot, ground->condition) ? plot->findings->conditions[ground->condition].limit : NULL;
+  double *limit_dbm = g_new (double, plot->n);
   guint at = 0;
   for (guint i = 0; i < plot->n; i++) {
-    double f = sp_axis_value (&ground->x, sp_plot_column_x (plot, i));
+    double f = sp_axis_value (x, sp_plot_column_x (plot, i));
     while (segments && at < segments->len && g_array_index (segments, SpLimitSegment, at).to_hz < f)
       at++;
     const SpLimitSegment *segment = segments && at < segments->len ? &g_array_index (segments, SpLimitSegment, at) : NULL;
-    ground->limit_dbm[i] = segment && segment->from_hz <= f ? segment_at (segment, f) : NAN;
+    limit_dbm[i] = segment && segment->from_hz <= f ? segment_at (segment, f) : NAN;
   }
+  return limit_dbm;
+}
+
+void
+sp_plot_reduce_limit (SpPlot *plot, SpPlotGround *ground)
+{
+  gboolean drawn = sp_plot_draws (plot, ground->condition);
+  const SpConditionFindings *second = drawn && ground->condition == plot->view.condition
+                                          ? sp_findings_second (plot->findings, ground->condition)
+                                          : NULL;
+  ground->limit_dbm = reduce (plot, &ground->x, drawn ? plot->findings->conditions[ground->condition].limit : NULL);
+  ground->second_dbm = second ? reduce (plot, &ground->x, second->limit) : NULL;
 }
 
 /* Columns [from, to) where the limit runs on without a gap or a step. */
 static guint
-run_end (const SpPlot *plot, const SpPlotGround *ground, guint from)
+run_end (const SpPlot *plot, const double *limit_dbm, guint from)
 {
   guint to = from + 1;
-  while (to < plot->n && !isnan (ground->limit_dbm[to])
-         && fabs (sp_plot_y (plot, ground->limit_dbm[to]) - sp_plot_y (plot, ground->limit_dbm[to - 1])) < 3)
+  while (to < plot->n && !isnan (limit_dbm[to]) && fabs (sp_plot_y (plot, limit_dbm[to]) - sp_plot_y (plot, limit_dbm[to - 1])) < 3)
     to++;
   return to;
 }
 
 static void
-draw_line (const SpPlot *plot, SpPen *pen, const SpPlotGround *ground, guint from, guint to, double width)
+draw_line (const SpPlot *plot, SpPen *pen, const double *limit_dbm, guint from, guint to, double width)
 {
   double half = plot->area.width / plot->n / 2, left = sp_plot_column_x (plot, from) - half, right = sp_plot_column_x (plot, to - 1) + half;
-  double first = sp_plot_y (plot, ground->limit_dbm[from]), last = sp_plot_y (plot, ground->limit_dbm[to - 1]);
+  double first = sp_plot_y (plot, limit_dbm[from]), last = sp_plot_y (plot, limit_dbm[to - 1]);
   sp_pen_colour (pen, &pen->palette->limit, 1);
   if (first == last) {
     sp_pen_line (pen, left, first, right, last, width);
@@ -61,7 +72,7 @@ draw_line (const SpPlot *plot, SpPen *pen, const SpPlotGround *ground, guint fro
   cairo_set_line_width (pen->cr, width);
   cairo_move_to (pen->cr, left, first);
   for (guint i = from + 8; i < to; i += 8)
-    cairo_line_to (pen->cr, sp_plot_column_x (plot, i), sp_plot_y (plot, ground->limit_dbm[i]));
+    cairo_line_to (pen->cr, sp_plot_column_x (plot, i), sp_plot_y (plot, limit_dbm[i]));
   cairo_line_to (pen->cr, right, last);
   cairo_stroke (pen->cr);
 }
@@ -108,13 +119,28 @@ draw_ground (const SpPlot *plot, SpPen *pen, guint k)
     to = from + 1;
     if (isnan (ground->limit_dbm[from]) || (k > 0 && is_drawn (plot, k, from)))
       continue;
-    guint end = run_end (plot, ground, from);
+    guint end = run_end (plot, ground->limit_dbm, from);
     while (to < end && !(k > 0 && is_drawn (plot, k, to)))
       to++;
-    draw_line (plot, pen, ground, from, to, k ? 1 : 2);
+    draw_line (plot, pen, ground->limit_dbm, from, to, k ? 1 : 2);
     if (k == 0)
       draw_ticks (plot, pen, ground, from, to);
   }
+}
+
+/* The second mask's: thin and dashed, without ticks, since it decides nothing. */
+static void
+draw_second (const SpPlot *plot, SpPen *pen)
+{
+  static const SpDash dashes = { 2, { 6, 4 } };
+  const double *limit_dbm = sp_plot_ground (plot)->second_dbm;
+  sp_pen_dash (pen, &dashes, 0);
+  for (guint from = 0, to; limit_dbm && from < plot->n; from = to) {
+    to = isnan (limit_dbm[from]) ? from + 1 : run_end (plot, limit_dbm, from);
+    if (!isnan (limit_dbm[from]))
+      draw_line (plot, pen, limit_dbm, from, to, 1);
+  }
+  sp_pen_dash (pen, NULL, 0);
 }
 
 void
@@ -125,6 +151,7 @@ sp_plot_draw_limit (SpPlot *plot, SpPen *pen)
   cairo_clip (pen->cr);
   for (guint k = plot->grounds->len; k-- > 0;)
     draw_ground (plot, pen, k);
+  draw_second (plot, pen);
   cairo_restore (pen->cr);
 }
 
@@ -161,7 +188,7 @@ write_chosen (SpPlot *plot, SpPen *pen)
     to = from + 1;
     if (isnan (ground->limit_dbm[from]))
       continue;
-    to = run_end (plot, ground, from);
+    to = run_end (plot, ground->limit_dbm, from);
     double left = sp_plot_column_x (plot, from), right = sp_plot_column_x (plot, to - 1);
     g_autofree char *text = limit_text (plot, ground->limit_dbm[from], ground->limit_dbm[to - 1]);
     double width = sp_pen_text_width (pen, SP_TEXT_BOLD, text);
@@ -201,10 +228,40 @@ write_other (SpPlot *plot, SpPen *pen, guint k)
     sp_plot_write (plot, pen, SP_TEXT_SMALL, &pen->palette->limit, text, places, G_N_ELEMENTS (places));
 }
 
+/* By its mask's name, once: where its longest run stands. */
+static void
+write_second (SpPlot *plot, SpPen *pen)
+{
+  const double *limit_dbm = sp_plot_ground (plot)->second_dbm;
+  guint first = 0, last = 0;
+  for (guint from = 0, to; limit_dbm && from < plot->n; from = to) {
+    to = isnan (limit_dbm[from]) ? from + 1 : run_end (plot, limit_dbm, from);
+    if (!isnan (limit_dbm[from]) && to - from > last - first)
+      first = from, last = to;
+  }
+  if (last == first)
+    return;
+  const SpBench *bench = plot->findings->bench;
+  const SpMask *mask = sp_condition_second_mask (bench, &bench->conditions[plot->chosen->condition]);
+  g_autofree char *level = range_text (limit_dbm[first], limit_dbm[last - 1], _ ("dBm")),
+                  *text = g_strdup_printf (_ ("second: %s, %s"), mask->title ? mask->title : mask->name, level);
+  double width = sp_pen_text_width (pen, SP_TEXT_SMALL, text), left = sp_plot_column_x (plot, first),
+         right = sp_plot_column_x (plot, last - 1);
+  double over = sp_plot_y (plot, limit_dbm[last - 1]) - 4, under = over + 18;
+  SpSpot places[16];
+  for (guint i = 0; i < 8; i++) { /* from the right on, over the line, then under it */
+    double x = right - 6 - width - i * MAX (0, right - left - width - 12) / 7;
+    places[i] = (SpSpot){ x, over };
+    places[8 + i] = (SpSpot){ x, under };
+  }
+  sp_plot_write (plot, pen, SP_TEXT_SMALL, &pen->palette->limit, text, places, G_N_ELEMENTS (places));
+}
+
 void
 sp_plot_write_limit (SpPlot *plot, SpPen *pen)
 {
   write_chosen (plot, pen);
+  write_second (plot, pen);
   for (guint k = 1; k < plot->grounds->len; k++)
     write_other (plot, pen, k);
 }

@@ -24,8 +24,9 @@ typedef struct {
   SpAxis x;          /* the condition's own */
   double *floor_dbm; /* NaN not swept, may be +INFINITY */
   guint8 *cause;
-  double *limit_dbm; /* NaN: no limit */
-  GArray *blind;     /* SpBlindRun */
+  double *limit_dbm;  /* NaN: no limit */
+  double *second_dbm; /* likewise the second mask's, of the chosen condition; NULL: none */
+  GArray *blind;      /* SpBlindRun */
 } SpPlotGround;
 
 struct SpPlot {

@@ -12,6 +12,16 @@
 #define SAYING 14 /* by harmonic: what the axis is */
 
 static void
+take_limit (const SpPlot *plot, const double *limit_dbm, double *low, double *high)
+{
+  for (guint i = 0; limit_dbm && i < plot->n; i++)
+    if (!isnan (limit_dbm[i])) {
+      *low = MIN (*low, limit_dbm[i]);
+      *high = MAX (*high, limit_dbm[i]);
+    }
+}
+
+static void
 level_range (const SpPlot *plot, double *bottom, double *top)
 {
   double low = INFINITY, high = -INFINITY;
@@ -24,12 +34,9 @@ level_range (const SpPlot *plot, double *bottom, double *top)
       }
   }
   for (guint k = 0; k < plot->grounds->len; k++) {
-    const double *limit_dbm = g_array_index (plot->grounds, SpPlotGround, k).limit_dbm;
-    for (guint i = 0; i < plot->n; i++)
-      if (!isnan (limit_dbm[i])) {
-        low = MIN (low, limit_dbm[i]);
-        high = MAX (high, limit_dbm[i]);
-      }
+    const SpPlotGround *ground = &g_array_index (plot->grounds, SpPlotGround, k);
+    take_limit (plot, ground->limit_dbm, &low, &high);
+    take_limit (plot, ground->second_dbm, &low, &high);
   }
   if (!isfinite (low) || !isfinite (high))
     low = -80, high = 20;
@@ -113,6 +120,7 @@ clear_ground (void *data)
   g_free (ground->floor_dbm);
   g_free (ground->cause);
   g_free (ground->limit_dbm);
+  g_free (ground->second_dbm);
   g_clear_pointer (&ground->blind, g_array_unref);
 }
 

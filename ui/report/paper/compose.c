@@ -337,26 +337,12 @@ paper_is_of (const SpFindings *findings, guint condition, int radio)
   return radio < 0 || (int) findings->bench->conditions[findings->conditions[condition].condition].radio == radio;
 }
 
-static void
-add_chain (GPtrArray *chains, const SpChain *chain)
+void
+paper_second (GPtrArray *blocks, const SpFindings *findings, guint condition)
 {
-  if (chain && !g_ptr_array_find (chains, chain, NULL))
-    g_ptr_array_add (chains, (gpointer) chain);
-}
-
-GPtrArray *
-paper_chains (const SpFindings *findings, int radio)
-{
-  GPtrArray *chains = g_ptr_array_new ();
-  for (guint i = 0; i < findings->n; i++) {
-    const SpCondition *condition = &findings->bench->conditions[findings->conditions[i].condition];
-    if (!paper_is_of (findings, i, radio))
-      continue;
-    add_chain (chains, sp_condition_chain (findings->bench, condition));
-    for (guint k = 0; k < condition->n_sweeps; k++)
-      add_chain (chains, condition->sweeps[k].chain);
-  }
-  return chains;
+  char *said = sp_words_second (findings, condition, SP_HAND_SCREEN);
+  if (said)
+    paper_paragraph (blocks, SP_ROLE_BESIDE, NULL, said);
 }
 
 /* ---- a file's name ---- */

@@ -40,8 +40,8 @@ SpPaperFigure *paper_figure (SpPaperBlock *block, SpFigureKind kind, const SpFin
 /* The title block. `radio` -1: of all; else only what counts for that radio. */
 void paper_title_block (GPtrArray *blocks, const SpFindings *findings, int radio, SpPaperSize size);
 char *paper_foot (const SpFindings *findings, const char *what); /* "what, 2026-11-28, bench 8 hex" */
-/* Chains that levels of these conditions were read through, each once. `radio` as above. (transfer container) */
-GPtrArray *paper_chains (const SpFindings *findings, int radio);
+/* What a second mask would have of a condition, in smaller print under its verdict, which it does not touch; nothing where there is none. */
+void paper_second (GPtrArray *blocks, const SpFindings *findings, guint condition);
 gboolean paper_is_of (const SpFindings *findings, guint condition, int radio);
 
 /* report-*.c */

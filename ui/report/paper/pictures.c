@@ -54,7 +54,7 @@ open_page (GPtrArray *blocks, gboolean *open)
 static void
 add_stages (GPtrArray *blocks, const SpFindings *findings, gboolean *open)
 {
-  g_autoptr (GPtrArray) chains = paper_chains (findings, -1);
+  g_autoptr (GPtrArray) chains = sp_bench_chains (findings->bench, -1);
   for (guint i = 0; i < chains->len; i++) {
     const SpChain *chain = g_ptr_array_index (chains, i);
     for (guint k = 0; k < chain->n; k++) {

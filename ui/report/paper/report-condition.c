@@ -37,6 +37,7 @@ add_head (GPtrArray *blocks, const SpFindings *findings, guint condition)
   paper_run (verdict, lead, TRUE);
   paper_run (verdict, " ", FALSE);
   paper_run (verdict, tail, FALSE);
+  paper_second (blocks, findings, condition);
 }
 
 static void

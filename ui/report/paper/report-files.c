@@ -84,19 +84,21 @@ add_hashes (GPtrArray *blocks, const SpFindings *findings, int radio)
   paper_head (hashes.table, _ ("name; clause and edition; file"), FALSE, TRUE);
   paper_head (hashes.table, _ ("SHA-256"), FALSE, FALSE);
   add_hash (&hashes, _ ("bench"), bench->title, bench->sha256);
-  g_autoptr (GPtrArray) chains = paper_chains (findings, radio);
+  g_autoptr (GPtrArray) chains = sp_bench_chains (findings->bench, radio);
   for (guint i = 0; i < chains->len; i++)
     add_hash (&hashes, _ ("chain"), ((const SpChain *) g_ptr_array_index (chains, i))->name,
               ((const SpChain *) g_ptr_array_index (chains, i))->sha256);
   for (guint i = 0; i < findings->n; i++) {
     const SpCondition *condition = &bench->conditions[findings->conditions[i].condition];
-    const SpMask *mask = sp_condition_mask (bench, condition);
+    const SpMask *masks[] = { sp_condition_mask (bench, condition), sp_condition_second_mask (bench, condition) };
     const SpAnalyzer *analyzer = sp_condition_analyzer (bench, condition);
     if (!paper_is_of (findings, i, radio))
       continue;
-    g_autofree char *clause = sp_words_mask (mask),
-                    *whole = g_strdup_printf ("%s, %s", clause, mask->edition ? mask->edition : _ ("no edition"));
-    add_hash (&hashes, _ ("limits"), whole, mask->sha256);
+    for (guint k = 0; k < G_N_ELEMENTS (masks) && masks[k]; k++) {
+      g_autofree char *clause = sp_words_mask (masks[k]),
+                      *whole = g_strdup_printf ("%s, %s", clause, masks[k]->edition ? masks[k]->edition : _ ("no edition"));
+      add_hash (&hashes, _ ("limits"), whole, masks[k]->sha256);
+    }
     add_hash (&hashes, _ ("analyzer"), analyzer->name, analyzer->sha256);
     for (guint k = 0; k < condition->n_sweeps; k++)
       add_trace_hash (&hashes, condition->sweeps[k].trace);

@@ -158,6 +158,10 @@ add_row (const Report *report, SpPaperTable *table, guint k)
   line->expanded = deciding ? sp_emission_deciding_expanded_db (deciding) : NAN;
   line->at_least = deciding && !deciding->detected;
   paper_cell (table, sp_words_deciding_margin (found, SP_HAND_SCREEN));
+  const SpConditionFindings *second = sp_findings_second (report->findings, report->order[k]);
+  g_autofree char *by_second = second ? sp_words_deciding_margin (second, SP_HAND_SCREEN) : NULL;
+  if (report->findings->second)
+    paper_cell (table, second ? g_strdup_printf ("%s %s", by_second, sp_words_verdict (second->verdict)) : NULL);
   SpCell *page = paper_cell (table, NULL);
   page->link = has (report, SP_DOCUMENT_CONDITIONS) ? anchor_of (report->order[k]) : NULL;
 }
@@ -179,6 +183,8 @@ add_table (const Report *report)
   paper_head (table, _ ("limit"), TRUE, FALSE);
   paper_head (table, _ ("under | over"), FALSE, FALSE);
   paper_head (table, _ ("room"), TRUE, FALSE);
+  if (report->findings->second)
+    paper_head (table, _ ("second mask"), FALSE, FALSE);
   paper_head (table, _ ("page"), TRUE, FALSE);
   for (guint k = 0; k < report->n; k++)
     add_row (report, table, k);
@@ -238,7 +244,7 @@ add_overlays (Report *report, gboolean front)
     if (n > most && sp_compare_waveband (report->findings, report->order[k]))
       most = n, fullest = sp_compare_waveband (report->findings, report->order[k]);
   }
-  g_autoptr (GPtrArray) chains = paper_chains (report->findings, report->radio);
+  g_autoptr (GPtrArray) chains = sp_bench_chains (report->findings->bench, report->radio);
   gboolean one_in_front = has (report, SP_DOCUMENT_FRONT) && report->n + chains->len <= FRONT_OVERLAY;
   for (guint k = 0; k < report->n; k++) {
     const SpWaveband *band = sp_compare_waveband (report->findings, report->order[k]);
@@ -383,7 +389,7 @@ add_conditions (Report *report)
 static void
 add_chains (Report *report)
 {
-  g_autoptr (GPtrArray) chains = paper_chains (report->findings, report->radio);
+  g_autoptr (GPtrArray) chains = sp_bench_chains (report->findings->bench, report->radio);
   for (guint i = 0; i < chains->len; i++)
     paper_chain_page (report->blocks, report->findings, g_ptr_array_index (chains, i), report->radio);
 }

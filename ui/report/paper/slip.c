@@ -168,6 +168,7 @@ add_verdicts (Slip *slip)
     paper_run (block, lead, TRUE);
     paper_run (block, " ", FALSE);
     paper_run (block, tail, FALSE);
+    paper_second (slip->blocks, slip->findings, slip->conditions[i]);
   }
   int deeper = slip->n == 2 ? sp_digest_deeper (slip->findings, slip->conditions[0], slip->conditions[1]) : 0;
   if (deeper && found_of (slip, 0)->verdict != found_of (slip, 1)->verdict)

@@ -93,7 +93,7 @@ date_of (const SpBench *bench)
 static void
 add_chains (SpPaperBlock *block, const SpFindings *findings, int radio, guint row)
 {
-  g_autoptr (GPtrArray) chains = paper_chains (findings, radio);
+  g_autoptr (GPtrArray) chains = sp_bench_chains (findings->bench, radio);
   for (guint i = 0; i < chains->len; i++) {
     gboolean alone = chains->len == 1 || (i + 1 == chains->len && i % 2 == 0);
     paper_fact (block, row + i / 2, alone ? 1 : 0.5, _ ("chain, and when its losses were measured"),

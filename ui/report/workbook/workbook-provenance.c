@@ -28,7 +28,7 @@ parts_of (const SpBench *bench, gconstpointer (*part) (const SpBench *, const Sp
   GPtrArray *parts = g_ptr_array_new ();
   for (guint i = 0; i < bench->n_conditions; i++) {
     gpointer value = (gpointer) part (bench, &bench->conditions[i]);
-    if (!g_ptr_array_find (parts, value, NULL))
+    if (value && !g_ptr_array_find (parts, value, NULL))
       g_ptr_array_add (parts, value);
   }
   return parts;
@@ -55,6 +55,11 @@ mask_of (const SpBench *bench, const SpCondition *condition)
   return sp_condition_mask (bench, condition);
 }
 static gconstpointer
+second_mask_of (const SpBench *bench, const SpCondition *condition)
+{
+  return sp_condition_second_mask (bench, condition);
+}
+static gconstpointer
 analyzer_of (const SpBench *bench, const SpCondition *condition)
 {
   return sp_condition_analyzer (bench, condition);
@@ -77,7 +82,11 @@ write_parts (Page *page)
 {
   const SpBench *bench = page->work->findings->bench;
   const char *const heads[LAST_COLUMN + 1] = { [0] = _ ("Part"), [1] = _ ("Name, clause, edition; file"), [HASH_COLUMN] = _ ("SHA-256") };
-  g_autoptr (GPtrArray) masks = parts_of (bench, mask_of), analyzers = parts_of (bench, analyzer_of), chains = chains_of (page->work);
+  g_autoptr (GPtrArray) masks = parts_of (bench, mask_of), seconds = parts_of (bench, second_mask_of),
+                        analyzers = parts_of (bench, analyzer_of), chains = chains_of (page->work);
+  for (guint i = 0; i < seconds->len; i++)
+    if (!g_ptr_array_find (masks, seconds->pdata[i], NULL))
+      g_ptr_array_add (masks, seconds->pdata[i]);
   page_section (page, _ ("Mask, chain, analyzer"));
   page_heads (page, heads, G_N_ELEMENTS (heads));
   for (guint i = 0; i < masks->len; i++) {

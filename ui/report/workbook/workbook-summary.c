@@ -102,6 +102,7 @@ write_statements (Page *page)
   for (guint i = 0; i < findings->n; i++) {
     write_about (page, &findings->conditions[i], sp_words_statement (&findings->conditions[i], SP_HAND_MACHINE));
     write_about (page, &findings->conditions[i], sp_words_unsettled (&findings->conditions[i], SP_HAND_MACHINE));
+    write_about (page, &findings->conditions[i], sp_words_second (findings, i, SP_HAND_MACHINE));
   }
 }
 

@@ -56,9 +56,9 @@ struct _SpBenchDialog {
   GCancellable *reading; /* while the unkeyed sweep is read; NULL */
   /* of the template */
   SpFormFields *about, *judging, *check, *means;
-  SpMaskForm *mask;
+  SpMaskForm *mask, *second;
   SpPictures *pictures;
-  GtkWidget *mask_choose, *unkeyed_name, *unkeyed_choose, *unkeyed_remove;
+  GtkWidget *mask_choose, *second_choose, *unkeyed_name, *unkeyed_choose, *unkeyed_remove;
 };
 
 G_DEFINE_FINAL_TYPE (SpBenchDialog, sp_bench_dialog, SP_TYPE_DIALOG)
@@ -115,6 +115,30 @@ static void
 on_ask_mask (GtkWidget *dialog)
 {
   sp_ask_file (dialog, _ ("A mask's file"), "*.mask", on_mask_file);
+}
+
+static void
+on_second_read (gpointer window, gpointer asked, gpointer value, GError *error)
+{
+  g_autoptr (SpMask) mask = value;
+  SpBench *bench = mask ? sp_bench_set_second_mask (sp_session_bench (session_of (window)), -1, mask) : NULL;
+  (void) asked;
+  gtk_widget_set_sensitive (SP_BENCH_DIALOG (window)->second_choose, TRUE);
+  sp_session_edit (session_of (window), bench, _ ("Take a second mask from a file"), error);
+}
+
+static void
+on_second_file (GtkWidget *window, GFile *file)
+{
+  static const SpFileReading reading = { read_mask, (GDestroyNotify) sp_mask_unref, on_second_read, NULL };
+  gtk_widget_set_sensitive (SP_BENCH_DIALOG (window)->second_choose, FALSE);
+  sp_reading_begin (window, file, &reading, NULL);
+}
+
+static void
+on_ask_second (GtkWidget *dialog)
+{
+  sp_ask_file (dialog, _ ("A second mask's file"), "*.mask", on_second_file);
 }
 
 /* ---- the unkeyed sweep: one for all ---- */
@@ -182,6 +206,7 @@ follow (SpDialog *dialog)
   const SpTrace *unkeyed = sp_session_bench (dialog->session)->unkeyed;
   g_autofree char *name = unkeyed ? g_path_get_basename (unkeyed->file) : NULL;
   sp_mask_form_follow (self->mask);
+  sp_mask_form_follow (self->second);
   sp_pictures_follow (self->pictures);
   gtk_label_set_text (GTK_LABEL (self->unkeyed_name), self->reading ? _ ("being read\xe2\x80\xa6") : name ? name : _ ("none"));
   gtk_widget_set_sensitive (self->unkeyed_choose, !self->reading);
@@ -216,9 +241,11 @@ sp_bench_dialog_class_init (SpBenchDialogClass *klass)
   gtk_widget_class_set_template_from_resource (widget, "/spurproof/pages/bench-dialog.ui");
 #define PART(name) gtk_widget_class_bind_template_child (widget, SpBenchDialog, name)
   PART (about), PART (judging), PART (check), PART (means), PART (mask), PART (mask_choose), PART (pictures);
+  PART (second), PART (second_choose);
   PART (unkeyed_name), PART (unkeyed_choose), PART (unkeyed_remove);
 #undef PART
   gtk_widget_class_bind_template_callback (widget, on_ask_mask);
+  gtk_widget_class_bind_template_callback (widget, on_ask_second);
   gtk_widget_class_bind_template_callback (widget, on_ask_unkeyed);
   gtk_widget_class_bind_template_callback (widget, on_remove_unkeyed);
 }
@@ -235,7 +262,8 @@ sp_bench_dialog_present (GtkWindow *parent, SpSession *session)
   SpBenchDialog *self = sp_dialog_new (SP_TYPE_BENCH_DIALOG, parent, session);
   SpDialog *dialog = SP_DIALOG (self);
   SpFormOwner owner = { get_key, set_key, dialog };
-  sp_mask_form_begin (self->mask, &owner, NULL);
+  sp_mask_form_begin (self->mask, &owner, "mask", NULL);
+  sp_mask_form_begin (self->second, &owner, "second_mask", _ ("none"));
   sp_form_pictures_begin (self->pictures, dialog);
   sp_dialog_fill (dialog, self->about, sp_bench_keys, bench_keys, G_N_ELEMENTS (bench_keys), 1, &owner);
   sp_dialog_fill (dialog, self->judging, sp_bench_keys, judging_keys, G_N_ELEMENTS (judging_keys), 1, &owner);

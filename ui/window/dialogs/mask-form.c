@@ -9,7 +9,7 @@
 struct _SpMaskForm {
   GtkBox parent_instance;
   SpFormOwner owner;
-  const char *none;
+  const char *key, *none;
   char *present;           /* what is shown; NULL: nothing */
   char **choices, **words; /* of the moment, as the field has them */
   SpFormField field;
@@ -58,15 +58,18 @@ list_masks (SpMaskForm *self)
 void
 sp_mask_form_follow (SpMaskForm *self)
 {
-  g_autofree char *present = self->owner.get (self->owner.owner, "mask");
+  g_autofree char *present = self->owner.get (self->owner.owner, self->key);
   if (self->fields && g_strcmp0 (present, self->present) == 0)
     return;
   clear (self);
   self->present = g_steal_pointer (&present);
   list_masks (self);
-  self->field = (SpFormField){ .key = "mask",
-                               .what = N_ ("mask"),
-                               .tip = N_ ("The limit that the radios are held to; a condition may have its own."),
+  gboolean second = g_str_equal (self->key, "second_mask");
+  self->field = (SpFormField){ .key = self->key,
+                               .what = second ? N_ ("second mask") : N_ ("mask"),
+                               .tip = second ? N_ (
+                                          "Another limit: what it would have is said beside each verdict, which the mask alone decides.")
+                                             : N_ ("The limit that the radios are held to; a condition may have its own."),
                                .words = (const char *const *) self->words,
                                .choices = (const char *const *) self->choices };
   self->fields = sp_fields_new (NULL, &self->field, 1, 1, &self->owner);
@@ -95,8 +98,9 @@ sp_mask_form_init (SpMaskForm *self)
 }
 
 void
-sp_mask_form_begin (SpMaskForm *self, const SpFormOwner *owner, const char *none)
+sp_mask_form_begin (SpMaskForm *self, const SpFormOwner *owner, const char *key, const char *none)
 {
+  self->key = key;
   self->owner = *owner;
   self->none = none;
 }

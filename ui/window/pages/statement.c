@@ -15,7 +15,7 @@ G_DECLARE_FINAL_TYPE (SpStatement, sp_statement, SP, STATEMENT, GtkWidget)
 struct _SpStatement {
   GtkWidget parent_instance;
   SpSession *session;
-  GtkWidget *whole, *line;
+  GtkWidget *whole, *line, *second;
   SpGlyph *glyph;
 };
 
@@ -42,6 +42,10 @@ follow (SpStatement *self)
     return;
   sp_glyph_set (self->glyph, TRUE, found->verdict);
   show_line (self, found);
+  g_autofree char *second = sp_words_second (sp_session_findings (self->session), (guint) sp_session_condition (self->session),
+                                             SP_HAND_SCREEN);
+  gtk_label_set_text (GTK_LABEL (self->second), second ? second : "");
+  gtk_widget_set_visible (self->second, second != NULL);
 }
 
 static void
@@ -81,6 +85,7 @@ sp_statement_class_init (SpStatementClass *klass)
   gtk_widget_class_bind_template_child (widget, SpStatement, whole); /* what is not bound is not disposed of */
   gtk_widget_class_bind_template_child (widget, SpStatement, glyph);
   gtk_widget_class_bind_template_child (widget, SpStatement, line);
+  gtk_widget_class_bind_template_child (widget, SpStatement, second);
   gtk_widget_class_install_action (widget, "statement.explain", NULL, explain);
 }
 
