@@ -7,14 +7,13 @@
 #include "ui/figure/pen/names.h"
 #include "ui/window/import/import.h"
 #include "ui/window/pages/radio-row.h"
+#include "ui/window/pages/wants.h"
 #include "ui/window/session/preferences.h"
 #include "ui/window/widgets/drawing-area.h"
 #include "ui/window/widgets/entry.h"
 #include "ui/window/widgets/tooltip.h"
 #include "ui/words/help.h"
 
-#define WANTS_MOST 3
-#define WANTS_OF_GAPS 2  /* of these at most */
 #define WANTS_LOW_ROWS 8 /* with more rows than this, a low window has no space for them */
 #define MANY 10          /* radios: with a search, and the rows take the space of what is wanted */
 #define BANDS_APART "list-bands"
@@ -39,54 +38,12 @@ G_DEFINE_FINAL_TYPE (SpRadios, sp_radios, GTK_TYPE_BOX)
 
 /* ---- what is still wanted ---- */
 
-static guint
-add_want (GString *text, guint n, const SpReason *want)
-{
-  g_autofree char *sentence = sp_words_reason (want, SP_HAND_SCREEN);
-  g_string_append_printf (text, "%s· %s", n ? "\n" : "", sentence);
-  return n + 1;
-}
-
-/* What would close the first gaps. */
-static guint
-add_wants_of_gaps (GString *text, const SpConditionFindings *found)
-{
-  const SpReason *before = NULL; /* both sides of the carrier share one */
-  guint n = 0;
-  for (guint i = 0; i < found->n_gaps && n < WANTS_OF_GAPS; i++) {
-    const SpReason *close = found->gaps[i].would_close;
-    if (close && close != before)
-      n = add_want (text, n, close);
-    before = close ? close : before;
-  }
-  return n;
-}
-
-/* Adds to `n` what would prove the open harmonics: one sentence of a kind, the deciding emission's first. */
-static guint
-add_wants_of_emissions (GString *text, guint n, const SpConditionFindings *found)
-{
-  gboolean said[SP_N_REASONS] = { FALSE };
-  for (int pass = 0; pass < 2; pass++)
-    for (guint i = 0; i < found->n_emissions && n < WANTS_MOST; i++) {
-      const SpEmission *e = &found->emissions[i];
-      if (!e->would_prove || e == sp_findings_unsettled (found) || (pass == 0) != ((int) i == found->worst_emission))
-        continue;
-      if (said[e->would_prove->code])
-        continue;
-      said[e->would_prove->code] = TRUE;
-      n = add_want (text, n, e->would_prove);
-    }
-  return n;
-}
-
 static void
 show_wants (SpRadios *self)
 {
   SpFindings *findings = sp_session_findings (self->session);
   const SpConditionFindings *found = sp_session_found (self->session);
-  g_autoptr (GString) text = g_string_new (NULL);
-  guint n = found ? add_wants_of_emissions (text, add_wants_of_gaps (text, found), found) : 0;
+  g_autofree char *wants = found ? sp_wants_text (found) : g_strdup ("");
   g_autofree char *name = found ? sp_name_short (findings, sp_session_condition (self->session)) : NULL,
                   *head = found ? g_strdup_printf (_ ("%s still wants"), name) : NULL,
                   *unsettled = found ? sp_words_unsettled (found, SP_HAND_SCREEN) : NULL,
@@ -94,12 +51,12 @@ show_wants (SpRadios *self)
   g_autofree char *open = g_strjoin (unsettled && gap ? "\n" : "", unsettled ? unsettled : "", gap ? gap : "", NULL);
   gboolean space = findings && findings->n < MANY && !(self->low && findings->n > WANTS_LOW_ROWS);
   gtk_label_set_text (GTK_LABEL (self->wants_head), head ? head : "");
-  gtk_label_set_text (GTK_LABEL (self->wants), text->str);
+  gtk_label_set_text (GTK_LABEL (self->wants), wants);
   gtk_label_set_text (GTK_LABEL (self->unsettled), open);
-  gtk_widget_set_visible (self->open, space && (*open || n > 0));
+  gtk_widget_set_visible (self->open, space && (*open || *wants));
   gtk_widget_set_visible (self->unsettled, *open && space);
-  gtk_widget_set_visible (self->wants_head, n > 0 && space);
-  gtk_widget_set_visible (self->wants, n > 0 && space);
+  gtk_widget_set_visible (self->wants_head, *wants && space);
+  gtk_widget_set_visible (self->wants, *wants && space);
 }
 
 /* ---- rows ---- */

@@ -7,7 +7,7 @@
 #include "core/quantity/error.h"
 
 #define HEAD "draft"
-#define TAKEN "-taken" /* no field is called so */
+#define TAKEN "-taken"  /* no field is called so */
 #define TEXT_MOST 65535 /* characters, as many as an entry takes */
 
 GHashTable *
