@@ -117,9 +117,10 @@ def actions(node):
 
 
 def act(node, action="click"):
-    names = actions(node)
-    if action not in names:
-        raise AssertionError(f"{role(node)} “{name(node)}” cannot {action}, only {names}")
+    def found():  # an action that becomes enabled meanwhile moves the others' places
+        names = actions(node)
+        return names if action in names else None
+    names = until(found, lambda: f"{role(node)} “{name(node)}” can {action}, not only {actions(node)}")
     Atspi.Action.do_action(node, names.index(action))
 
 

@@ -74,6 +74,8 @@ static const SpFormField other_keys[] = {
     N_ ("Added to every reading, such as 10MHz 0; 3GHz 0.4. With an uncertainty behind each it is a check's, and stands for accuracy and "
         "flatness."),
     .hint = N_ ("none: check the analyzer") },
+  { "correction_between_u_db", N_ ("u between its points"),
+    N_ ("Of a check: the standard uncertainty that flatness adds midway between two of its points."), .hint = N_ ("by the check") },
   { "checked", N_ ("checked"), N_ ("The date of that check, such as 2026-10-17.") },
   { "interval_days", N_ ("check good for"), N_ ("A check older than this is warned about.") },
   { "frequency_ppm", N_ ("frequency error"), N_ ("Half-width of its frequency's error.") },
