@@ -68,10 +68,10 @@ class Second(batch_case.Bench):
         with open(os.path.join(self.folder, "club.chain"), encoding="utf-8") as file:
             text = file.read()
         with open(os.path.join(self.folder, "own.chain"), "w", encoding="utf-8") as file:
-            file.write(text.replace("[stage brick]\n", "[stage brick]\npicture=pad.jpg The brick of the other shelf\n"))
+            file.write(text.replace("[stage thimble]\n", "[stage thimble]\npicture=pad.jpg The thimble of the other shelf\n"))
         self.edit("[condition Tulvannick/2 m]\n", "[condition Tulvannick/2 m]\nchain=own.chain\n")
         self.assertEqual([(one["stage"], one["caption"]) for one in self.load("judge", self.sheet)["pictures"]],
-                         [("brick", "The brick of the other shelf")])
+                         [("thimble", "The thimble of the other shelf")])
 
 
 if __name__ == "__main__":

@@ -50,6 +50,22 @@ chain_from (const char *name)
   return chain;
 }
 
+/* Of the bench and of a condition, as a key and as a file's mask; taken off again, the bench is what it was. */
+START_TEST (a_second_mask)
+{
+  g_autoptr (SpMask) mask = sp_mask_load ("us-frs", &error);
+  ck_assert_ptr_nonnull (mask);
+  g_autoptr (SpBench) by_file = edited (sp_bench_set_second_mask (bench, -1, mask));
+  g_autoptr (SpBench) by_key = edited (sp_bench_set (bench, "second_mask", "us-frs", &error));
+  ck_assert_str_eq (by_file->sha256, by_key->sha256);
+  ck_assert_str_ne (by_file->sha256, bench->sha256);
+  g_autoptr (SpBench) own = edited (sp_bench_set_second_mask (bench, 0, mask));
+  ck_assert (own->conditions[0].second_mask && !own->second_mask);
+  g_autoptr (SpBench) without = edited (sp_bench_set_second_mask (own, 0, NULL));
+  ck_assert_str_eq (without->sha256, bench->sha256);
+}
+END_TEST
+
 START_TEST (own_resources_come_and_go)
 {
   g_autoptr (SpChain) chain = chain_from ("b.chain");
@@ -163,6 +179,7 @@ suite (void)
   TCase *t = tcase_create ("own");
   tcase_add_checked_fixture (t, set_up, tear_down);
   tcase_add_unchecked_fixture (t, NULL, remove_folder);
+  tcase_add_test (t, a_second_mask);
   tcase_add_test (t, own_resources_come_and_go);
   tcase_add_test (t, sweeps_of_a_purpose_share_a_chain);
   tcase_add_test (t, a_step_by_an_outside_pad);

@@ -160,8 +160,13 @@ add_row (const Report *report, SpPaperTable *table, guint k)
   paper_cell (table, sp_words_deciding_margin (found, SP_HAND_SCREEN));
   const SpConditionFindings *second = sp_findings_second (report->findings, report->order[k]);
   g_autofree char *by_second = second ? sp_words_deciding_margin (second, SP_HAND_SCREEN) : NULL;
-  if (report->findings->second)
-    paper_cell (table, second ? g_strdup_printf ("%s %s", by_second, sp_words_verdict (second->verdict)) : NULL);
+  if (second) {
+    SpCell *cell = paper_cell (table, g_steal_pointer (&by_second)); /* the glyph alone: the word has no room */
+    cell->kind = SP_CELL_VERDICT;
+    cell->verdict = second->verdict;
+  } else if (report->findings->second) {
+    paper_cell (table, NULL);
+  }
   SpCell *page = paper_cell (table, NULL);
   page->link = has (report, SP_DOCUMENT_CONDITIONS) ? anchor_of (report->order[k]) : NULL;
 }
@@ -184,16 +189,18 @@ add_table (const Report *report)
   paper_head (table, _ ("under | over"), FALSE, FALSE);
   paper_head (table, _ ("room"), TRUE, FALSE);
   if (report->findings->second)
-    paper_head (table, _ ("second mask"), FALSE, FALSE);
+    paper_head (table, _ ("second"), FALSE, FALSE);
   paper_head (table, _ ("page"), TRUE, FALSE);
   for (guint k = 0; k < report->n; k++)
     add_row (report, table, k);
-  paper_paragraph (
+  SpPaperBlock *note = paper_paragraph (
       report->blocks, SP_ROLE_NOTE, NULL,
       g_strdup (
           _ ("Room: limit less level, or less what can at most be the radio's; drawn with under the limit to the left, \302\261 "
              "20\342\200\257dB wide, U as whisker. Dotted up to a bar: not seen, may stand anywhere up to it. < : would not have shown "
              "under this.")));
+  if (report->findings->second)
+    paper_run (note, _ (" Second: the room to the second mask, behind the sign of what that would have."), FALSE);
 }
 
 /* ---- overlays ---- */
