@@ -159,11 +159,7 @@ follow_choice (SpRadios *self)
 static void
 focus_rows (SpRadios *self)
 {
-  guint position = gtk_single_selection_get_selected (self->selection);
   gtk_widget_grab_focus (self->view);
-  if (position == GTK_INVALID_LIST_POSITION)
-    return;
-  gtk_widget_activate_action (self->view, "list.scroll-to-item", "u", position);
   for (GtkWidget *row = gtk_widget_get_first_child (self->view); row; row = gtk_widget_get_next_sibling (row))
     if (gtk_widget_get_state_flags (row) & GTK_STATE_FLAG_SELECTED)
       gtk_widget_grab_focus (row);
@@ -217,6 +213,7 @@ follow_findings (SpRadios *self)
   self->following = FALSE;
   gtk_widget_set_visible (self->search, many || self->asked);
   many ? gtk_widget_add_css_class (GTK_WIDGET (self), "many") : gtk_widget_remove_css_class (GTK_WIDGET (self), "many");
+  gtk_widget_queue_resize (self->drop); /* the class alone leaves a height from before in use (GTK 4.8) */
   gtk_widget_set_visible (self->keys, many && !self->low);
   gtk_label_set_text (GTK_LABEL (self->title), only ? only : _ ("Radios"));
   gtk_menu_button_set_label (GTK_MENU_BUTTON (self->order), order_words (sp_session_order (self->session)));
