@@ -65,11 +65,14 @@ sp_digest_short (const SpConditionFindings *found, guint most, guint *n, guint *
   *left_out = rows->len > most ? rows->len - most : 0;
   if (*left_out)
     g_array_set_size (rows, most);
-  for (int verdict = SP_VERDICT_EXCEEDS; verdict >= 0; verdict--) {
+  for (int k = 2 * SP_VERDICT_EXCEEDS + 1; k >= 0; k--) { /* what was not swept apart from what was not seen */
+    int verdict = k / 2;
+    gboolean swept = k % 2;
     SpDigestRow *unseen = NULL;
     for (guint i = 0; i < found->n_emissions; i++) {
       SpDigestRow row = row_of (found, i);
-      if (!is_unseen_harmonic (&found->emissions[i]) || (int) found->emissions[i].verdict != verdict)
+      if (!is_unseen_harmonic (&found->emissions[i]) || (int) found->emissions[i].verdict != verdict
+          || !!found->emissions[i].swept != swept)
         continue;
       if (unseen)
         join (unseen, found, i);
@@ -89,7 +92,7 @@ sp_digest_whole (const SpConditionFindings *found, guint *n)
     const SpEmission *e = &found->emissions[i];
     SpDigestRow *last = rows->len ? &g_array_index (rows, SpDigestRow, rows->len - 1) : NULL, row = row_of (found, i);
     const SpEmission *before = last ? &found->emissions[last->emission] : NULL;
-    if (before && is_unseen_harmonic (before) && is_unseen_harmonic (e) && before->verdict == e->verdict
+    if (before && is_unseen_harmonic (before) && is_unseen_harmonic (e) && before->verdict == e->verdict && before->swept == e->swept
         && e->order == last->last_order + 1)
       join (last, found, i);
     else

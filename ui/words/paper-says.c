@@ -34,14 +34,17 @@ sp_words_how_sure (const SpFindings *findings, guint condition)
           : _ ("The rule compares the level alone; near the limit it is wrong up to every second time."));
 }
 
+#define NAMED 2 /* conditions that a paragraph speaks of one by one */
+
 /* The first gap by its ends; why it is one stands on the condition's page. */
 static void
 add_gap (GString *text, const SpConditionFindings *found)
 {
   if (found->n_gaps == 0)
     return;
-  g_autofree char *from = sp_words_frequency (found->gaps[0].from_hz, 1e5, SP_HAND_SCREEN),
-                  *to = sp_words_frequency (found->gaps[0].to_hz, 1e5, SP_HAND_SCREEN);
+  double fine_hz = fmin (1e5, (found->gaps[0].to_hz - found->gaps[0].from_hz) / 10); /* so that its ends differ */
+  g_autofree char *from = sp_words_frequency (found->gaps[0].from_hz, fine_hz, SP_HAND_SCREEN),
+                  *to = sp_words_frequency (found->gaps[0].to_hz, fine_hz, SP_HAND_SCREEN);
   g_string_append_printf (text, _ ("Nothing is shown from %s to %s (%s)"), from, to, sp_words_gap_why (found->gaps[0].why));
   if (found->n_gaps > 1)
     g_string_append_printf (text,
@@ -50,20 +53,39 @@ add_gap (GString *text, const SpConditionFindings *found)
   g_string_append (text, ". ");
 }
 
-char *
-sp_words_not_looked_at (const SpFindings *findings, guint condition)
+/* What one condition's sweeps do not show. */
+static void
+add_not_shown (GString *text, const SpFindings *findings, guint condition)
 {
   const SpConditionFindings *found = &findings->conditions[condition];
   const SpMask *mask = sp_condition_mask (findings->bench, condition_of (findings, condition));
-  g_autoptr (GString) text = g_string_new (NULL);
   double from_hz, to_hz;
   add_gap (text, found);
   if (sp_digest_swept (found, &from_hz, &to_hz)) {
     g_autofree char *from = sp_words_frequency (from_hz, 1e5, SP_HAND_SCREEN), *to = sp_words_frequency (to_hz, 1e5, SP_HAND_SCREEN);
     g_string_append_printf (text, _ ("What lies over harmonic %u, and outside %s to %s. "), mask->harmonics, from, to);
   }
-  g_string_append (text, found->searched ? _ ("Spurs count in the range that the rule asks for. ")
-                                         : _ ("Spurs count where they were swept; the rule asks for no range. "));
+}
+
+char *
+sp_words_not_looked_at (const SpFindings *findings, const guint *conditions, guint n)
+{
+  g_autoptr (GString) text = g_string_new (NULL);
+  gboolean searched = TRUE;
+  guint gaps = 0;
+  for (guint i = 0; i < n; i++) {
+    const SpConditionFindings *found = &findings->conditions[conditions[i]];
+    searched = searched && found->searched;
+    gaps += found->n_gaps > 0;
+    if (n > 1 && n <= NAMED)
+      g_string_append_printf (text, _ ("%s: "), condition_of (findings, conditions[i])->name);
+    if (n <= NAMED)
+      add_not_shown (text, findings, conditions[i]);
+  }
+  if (n > NAMED)
+    g_string_append_printf (text, _ ("In %u of %u conditions some stretch is not shown, in none what lies outside its sweeps. "), gaps, n);
+  g_string_append (text, searched ? _ ("Spurs count in the range that the rule asks for. ")
+                                  : _ ("Spurs count where they were swept; the rule asks for no range. "));
   g_string_append (text, _ ("The case, the antenna, other bands, other powers, speech and supply were not tried."));
   return g_string_free (g_steal_pointer (&text), FALSE);
 }
@@ -103,7 +125,9 @@ sp_words_settle (const SpFindings *findings, guint condition)
   const SpEmission *deciding = sp_findings_deciding (found);
   if (found->n_corrected == 0)
     return g_strdup (_ ("Sweep it with the key down."));
-  if (found->verdict == SP_VERDICT_COMPLIES || found->verdict == SP_VERDICT_NO_LIMIT)
+  if (found->verdict == SP_VERDICT_NO_LIMIT)
+    return g_strdup (_ ("The rule sets no number here."));
+  if (found->verdict == SP_VERDICT_COMPLIES)
     return g_strdup (_ ("Nothing is open."));
   if (found->verdict == SP_VERDICT_EXCEEDS)
     return g_strdup (_ ("Mend it and sweep again."));

@@ -119,6 +119,10 @@ sp_words_age (const SpAge *age)
                   *interval = sp_words_number (age->interval_days, 0, SP_HAND_SCREEN);
   if (isnan (age->age_days))
     return g_strdup_printf (_ ("measured %s"), day);
+  if (age->age_days < 0) {
+    g_autofree char *later = sp_words_number (-age->age_days, 0, SP_HAND_SCREEN);
+    return g_strdup_printf (_ ("measured %s, %s days after this bench: it says nothing of that day"), day, later);
+  }
   if (age->overdue)
     return g_strdup_printf (_ ("measured %s (%s days before: overdue, good for %s)"), day, days, interval);
   if (isnan (age->interval_days))

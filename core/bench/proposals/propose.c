@@ -91,7 +91,7 @@ is_one_of (const char *word, const char *const *words)
 gboolean
 sp_proposal_take_purpose (const char *word, SpProposal *out)
 {
-  static const char *const unkeyed[] = { "unkeyed", "room", "idle", "ambient", "background", NULL };
+  static const char *const unkeyed[] = { "unkeyed", "keyup", "room", "idle", "ambient", "background", NULL };
   static const char *const notched[] = { "notch", "notched", NULL };
   static const char *const superseded[] = { "old", "superseded", NULL }, *const step[] = { "step", NULL };
   static const char *const keyed[] = { "keyed", "tx", NULL }, *const retake[] = { "retake", "re-take", "again", NULL };
@@ -127,6 +127,17 @@ sp_proposal_capital (const char *word)
   return g_strconcat (letter, *word ? g_utf8_next_char (word) : "", NULL);
 }
 
+/* What people part into two words and mean as one; NULL. */
+static const char *
+one_of_two (const char *first, const char *second)
+{
+  static const char *const pairs[][3] = { { "re", "take", "retake" }, { "key", "up", "keyup" } };
+  for (guint i = 0; i < G_N_ELEMENTS (pairs); i++)
+    if (g_ascii_strcasecmp (first, pairs[i][0]) == 0 && g_ascii_strcasecmp (second, pairs[i][1]) == 0)
+      return pairs[i][2];
+  return NULL;
+}
+
 char **
 sp_proposal_words (const char *stem)
 {
@@ -137,11 +148,11 @@ sp_proposal_words (const char *stem)
       *p = ' ';
   g_auto (GStrv) all = g_strsplit (parted, " ", -1);
   for (guint i = 0; all[i]; i++) {
-    gboolean take = words->len && g_ascii_strcasecmp (all[i], "take") == 0 && g_ascii_strcasecmp (words->pdata[words->len - 1], "re") == 0;
-    if (take)
+    const char *one = words->len ? one_of_two (words->pdata[words->len - 1], all[i]) : NULL;
+    if (one)
       g_ptr_array_set_size (words, (int) words->len - 1);
     if (*all[i])
-      g_ptr_array_add (words, g_strdup (take ? "retake" : all[i]));
+      g_ptr_array_add (words, g_strdup (one ? one : all[i]));
   }
   g_ptr_array_add (words, NULL);
   return (char **) g_ptr_array_steal (words, NULL);

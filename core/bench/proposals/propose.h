@@ -23,7 +23,7 @@ void sp_proposal_aim_as (SpProposal *proposal, const SpProposal *other);
 
 /* From a file's name, its ending left out. `pattern`: text with {radio} {condition} {purpose} {any} and parts in [brackets] that may lack, as
  * "{radio}[_{condition}][_{purpose}]"; where it is NULL, "" or does not fit, the name's own words decide: parted by - _ . and blanks,
- * "unkeyed" "room" "idle" "ambient" "background" -> unkeyed; "step10", "step 10", "att+10", "+10dB" -> step; "notch" "notched" ->
+ * "unkeyed" "key-up" "room" "idle" "ambient" "background" -> unkeyed; "step10", "step 10", "att+10", "+10dB" -> step; "notch" "notched" ->
  * notched; "old" "superseded" -> superseded; "re-take" "retake" "again", a last "b" -> re-take; "keyed" "tx" and a stated attenuation ("att20")
  * say nothing of the name; a last bare number of one or two digits counts repeats and is dropped. Frequency, power, waveband and mode ("14.2MHz"
  * "100W" "160m" "cw") are of the condition; the first word that is none of them is the radio, with a bare number that follows it before others

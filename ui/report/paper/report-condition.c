@@ -111,7 +111,7 @@ add_row (SpPaperTable *table, const SpConditionFindings *found, const SpDigestRo
   paper_cell (table, sp_words_row_name (found, row))->strong = TRUE;
   paper_cell (table, row->n > 1 ? NULL : sp_words_number (e->frequency_hz / 1e6, 1, SP_HAND_SCREEN));
   paper_cell (table, sp_words_seen (e, e->level_dbm, SP_HAND_SCREEN));
-  paper_cell (table, sp_words_number (sp_emission_deciding_expanded_db (e), 1, SP_HAND_SCREEN));
+  paper_cell (table, e->swept ? sp_words_number (e->budget.expanded_level_db, 1, SP_HAND_SCREEN) : NULL);
   paper_cell (table, sp_words_seen (e, e->level_dbc, SP_HAND_SCREEN));
   paper_cell (table, sp_words_number (e->limit_dbm, 1, SP_HAND_SCREEN));
   const char *basis = sp_words_origin_basis (e->origin_basis);
@@ -121,7 +121,7 @@ add_row (SpPaperTable *table, const SpConditionFindings *found, const SpDigestRo
   origin->kind = SP_CELL_ORIGIN;
   origin->origin = e->detected ? e->origin : SP_ORIGIN_NONE;
   paper_cell (table, e->detected && !isnan (e->radio_high_dbm) ? sp_words_radio_part (e, SP_HAND_SCREEN) : NULL);
-  paper_cell (table, sp_words_room (e, SP_HAND_SCREEN));
+  paper_cell (table, sp_words_room_u (e, SP_HAND_SCREEN));
   paper_verdict_cell (table, e->verdict);
 }
 
@@ -139,7 +139,7 @@ add_table (GPtrArray *blocks, const SpConditionFindings *found)
   paper_head (table, _ ("limit"), TRUE, FALSE);
   paper_head (table, _ ("origin, by what"), FALSE, TRUE);
   paper_head (table, _ ("radio's part"), TRUE, FALSE);
-  paper_head (table, _ ("room"), TRUE, FALSE);
+  paper_head (table, _ ("room \302\261 U"), TRUE, FALSE);
   paper_head (table, _ ("verdict"), FALSE, FALSE);
   for (guint i = 0; i < n; i++)
     add_row (table, found, &rows[i]);
@@ -173,7 +173,8 @@ paper_budget (GPtrArray *blocks, const SpFindings *findings, guint condition)
     return;
   g_autofree char *name = sp_words_emission (why->emission, SP_HAND_SCREEN), *k = sp_words_number (why->k, 2, SP_HAND_SCREEN),
                   *u = sp_words_number (why->u_db, 3, SP_HAND_SCREEN), *expanded = sp_words_number (why->expanded_db, 2, SP_HAND_SCREEN);
-  g_autofree char *of = g_strdup_printf (_ ("%s: u = %s\342\200\257dB, k = %s, so U = %s\342\200\257dB"), name, u, k, expanded);
+  g_autofree char *of = g_strdup_printf (_ ("%s, of its room: u = %s\342\200\257dB, k = %s, so U = %s\342\200\257dB"), name, u, k,
+                                         expanded);
   paper_heading (blocks, found->name, of);
   SpPaperTable *table = paper_table (blocks, _ ("Uncertainty budget"));
   paper_head (table, _ ("term"), FALSE, TRUE);

@@ -150,7 +150,8 @@ add_row (const Report *report, SpPaperTable *table, guint k)
   paper_cell (table,
               deciding ? deciding_name (deciding) : g_strdup (found->verdict == SP_VERDICT_NO_LIMIT ? _ ("no number in the rule") : ""));
   paper_cell (table, deciding ? sp_words_seen (deciding, deciding->level_dbm, SP_HAND_SCREEN) : NULL);
-  paper_cell (table, deciding ? sp_words_number (sp_emission_deciding_expanded_db (deciding), 1, SP_HAND_SCREEN) : NULL);
+  if (!report->findings->second) /* whose column takes the place of this one: U of the level stands on the condition's page */
+    paper_cell (table, deciding && deciding->swept ? sp_words_number (deciding->budget.expanded_level_db, 1, SP_HAND_SCREEN) : NULL);
   paper_cell (table, deciding ? sp_words_number (deciding->limit_dbm, 1, SP_HAND_SCREEN) : NULL);
   SpCell *line = paper_cell (table, NULL);
   line->kind = deciding && !isnan (deciding->limit_dbm) ? SP_CELL_ROOM : SP_CELL_TEXT;
@@ -184,7 +185,8 @@ add_table (const Report *report)
   paper_head (table, _ ("W"), TRUE, FALSE);
   paper_head (table, _ ("decided by"), FALSE, TRUE);
   paper_head (table, _ ("dBm"), TRUE, FALSE);
-  paper_head (table, _ ("\302\261 U"), TRUE, FALSE);
+  if (!report->findings->second)
+    paper_head (table, _ ("\302\261 U"), TRUE, FALSE);
   paper_head (table, _ ("limit"), TRUE, FALSE);
   paper_head (table, _ ("under | over"), FALSE, FALSE);
   paper_head (table, _ ("room"), TRUE, FALSE);

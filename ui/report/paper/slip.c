@@ -217,9 +217,10 @@ add_row (Slip *slip, SpPaperTable *table, guint i, const SpDigestRow *row, gbool
   if (!small)
     paper_cell (table, row->n > 1 ? NULL : sp_words_number (e->frequency_hz / 1e6, 1, SP_HAND_SCREEN));
   paper_cell (table, sp_words_seen (e, e->level_dbm, SP_HAND_SCREEN));
-  paper_cell (table, sp_words_number (sp_emission_deciding_expanded_db (e), 1, SP_HAND_SCREEN));
+  if (!small)
+    paper_cell (table, e->swept ? sp_words_number (e->budget.expanded_level_db, 1, SP_HAND_SCREEN) : NULL);
   paper_cell (table, sp_words_number (e->limit_dbm, 1, SP_HAND_SCREEN));
-  paper_cell (table, sp_words_room (e, SP_HAND_SCREEN));
+  paper_cell (table, sp_words_room_u (e, SP_HAND_SCREEN));
   paper_verdict_cell (table, e->verdict);
 }
 
@@ -254,9 +255,10 @@ add_table (Slip *slip)
   if (slip->size != SP_PAPER_A5)
     paper_head (table, _ ("MHz"), TRUE, FALSE);
   paper_head (table, _ ("level, dBm"), TRUE, FALSE);
-  paper_head (table, slip->size == SP_PAPER_A5 ? _ ("\302\261 U") : _ ("\302\261 U, dB"), TRUE, FALSE);
+  if (slip->size != SP_PAPER_A5)
+    paper_head (table, _ ("\302\261 U, dB"), TRUE, FALSE);
   paper_head (table, slip->size == SP_PAPER_A5 ? _ ("limit") : _ ("limit, dBm"), TRUE, FALSE);
-  paper_head (table, slip->size == SP_PAPER_A5 ? _ ("room") : _ ("room, dB"), TRUE, FALSE);
+  paper_head (table, slip->size == SP_PAPER_A5 ? _ ("room \302\261 U") : _ ("room \302\261 U, dB"), TRUE, FALSE);
   paper_head (table, _ ("verdict"), FALSE, FALSE);
   for (guint i = 0; i < slip->n; i++)
     add_rows (slip, table, i);
@@ -318,7 +320,7 @@ add_meaning (Slip *slip)
     return;
   }
   add_paragraph (columns, _ ("How sure"), sp_words_how_sure (slip->findings, of));
-  add_paragraph (columns, _ ("Not looked at"), sp_words_not_looked_at (slip->findings, of));
+  add_paragraph (columns, _ ("Not looked at"), sp_words_not_looked_at (slip->findings, slip->conditions, slip->n));
   add_paragraph (columns, _ ("What would settle it"), settle_all (slip));
   paper_add (slip->blocks, SP_BLOCK_RULE);
   columns = paper_add (slip->blocks, SP_BLOCK_COLUMNS);

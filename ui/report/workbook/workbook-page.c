@@ -177,7 +177,7 @@ workbook_condition_page (const Workbook *work, guint condition, GError **error)
     return FALSE;
   write_emissions (&page, found, working, places->ledger);
   write_paragraph (&page, _ ("How sure"), sp_words_how_sure (findings, condition));
-  write_paragraph (&page, _ ("Not looked at"), sp_words_not_looked_at (findings, condition));
+  write_paragraph (&page, _ ("Not looked at"), sp_words_not_looked_at (findings, &condition, 1));
   write_paragraph (&page, _ ("What would settle it"), sp_words_settle (findings, condition));
   page_sentence (&page, 0, LAST_COLUMN, sp_words_card_cautions (), STYLE_NOTE);
   page_finish (&page, 0, 0, 0);

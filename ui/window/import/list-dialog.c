@@ -258,7 +258,18 @@ sp_list_dialog_class_init (SpListDialogClass *klass)
   PART (scrolled), PART (planned), PART (from_file), PART (from_earlier), PART (summary), PART (wrong), PART (understood), PART (take);
 #undef PART
   gtk_widget_class_install_action (widget, "list.take", NULL, on_take);
-  gtk_widget_class_add_binding_action (widget, GDK_KEY_Return, GDK_CONTROL_MASK, "list.take", NULL);
+}
+
+/* Before the text, which takes any Enter as a new line. */
+static void
+take_by_key (SpListDialog *self)
+{
+  GtkEventController *keys = gtk_shortcut_controller_new ();
+  gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_CAPTURE);
+  gtk_shortcut_controller_add_shortcut (GTK_SHORTCUT_CONTROLLER (keys),
+                                        gtk_shortcut_new (gtk_keyval_trigger_new (GDK_KEY_Return, GDK_CONTROL_MASK),
+                                                          gtk_named_action_new ("list.take")));
+  gtk_widget_add_controller (GTK_WIDGET (self), keys);
 }
 
 static void
@@ -276,6 +287,7 @@ sp_list_dialog_init (SpListDialog *self)
   g_signal_connect_swapped (self->from_file, "clicked", G_CALLBACK (on_from_file), self);
   g_signal_connect_swapped (self->from_earlier, "clicked", G_CALLBACK (on_from_earlier), self);
   g_signal_connect_swapped (self->take, "clicked", G_CALLBACK (take), self);
+  take_by_key (self);
 }
 
 void
