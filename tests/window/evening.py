@@ -1,5 +1,5 @@
 #!/usr/bin/python3
-"""A whole evening of twelve radios in two bands: the list, the watched folder, the card. One keys and exports, the other presses what `KEYS` counts; killed twice
+"""A whole evening of twelve radios in two bands: the list, the watched folder, the card. One keys and exports, the other presses KEYS_MOST keys; killed twice
 in between. The book is held against the one that the same files give by import."""
 import json
 import os
@@ -73,6 +73,10 @@ class Evening(Case):
             with open(self.place("exports", name), "w", encoding="utf-8") as file:
                 file.write(text)
 
+    def watch(self, desk):
+        self.press(desk, "ctrl+shift+w", does="win.watch")
+        until(lambda: any("from now on" in words for words in labels(desk.content())), "the folder is watched")
+
     def begin(self, book):
         """A list, typed beforehand, gives twelve radios and 24 conditions; the folder is watched."""
         with open(self.place("list.csv"), "w", encoding="utf-8") as file:
@@ -85,12 +89,12 @@ class Evening(Case):
         self.press(desk, "ctrl+Return", window=form)
         desk.gone(form)
         until(lambda: len(desk.radios()) == 24, "24 rows")
-        self.press(desk, "ctrl+shift+w")
+        self.watch(desk)
         return desk
 
     def again(self, book):
         desk = self.desk(book, answers=[self.place("exports")])
-        self.press(desk, "ctrl+shift+w", does="win.watch")
+        self.watch(desk)
         return desk
 
     def taken(self, book):
