@@ -351,7 +351,8 @@ write_pictures (JsonBuilder *b, const char *radio, const char *stage, const GArr
 static void
 write_all_pictures (JsonBuilder *b, const SpBench *bench)
 {
-  json_text (b, "letterhead_sha256", bench->letterhead ? bench->letterhead->sha256 : NULL);
+  const SpPicture *letterhead = sp_bench_letterhead (bench);
+  json_text (b, "letterhead_sha256", letterhead ? letterhead->sha256 : NULL);
   json_array (b, "pictures");
   write_pictures (b, NULL, NULL, bench->pictures);
   for (guint i = 0; bench->chain && i < bench->chain->n; i++)
