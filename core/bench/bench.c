@@ -138,6 +138,12 @@ sp_bench_unref (SpBench *bench)
   g_atomic_rc_box_release_full (bench, clear);
 }
 
+const SpPicture *
+sp_bench_letterhead (const SpBench *bench)
+{
+  return bench->document && bench->document->letterhead ? bench->document->letterhead : bench->letterhead;
+}
+
 /* ---- resources ---- */
 
 gpointer

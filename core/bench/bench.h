@@ -97,7 +97,7 @@ typedef struct {
   SpMask *mask;
   SpMask *second_mask;     /* another limit, told beside the mask's verdict, which alone decides; NULL */
   SpDocument *document;    /* what its report says besides; NULL */
-  SpPicture *letterhead;   /* over the first page of every paper; NULL */
+  SpPicture *letterhead;   /* over the first page of every paper where the document has none; NULL */
   GArray *pictures;        /* of SpCaptioned; NULL: none */
   SpModulation modulation; /* of conditions that do not say */
   SpDecisionRule decision_rule;
@@ -116,6 +116,9 @@ typedef struct {
   GPtrArray *warnings;       /* all: the sheet's own, those of chains, analyzers, masks and traces, calibrations that are too old */
   char *sha256; /* of all that judging depends on, and of the names under which findings are given; not of paths, titles and notes */
 } SpBench;
+
+/* What stands over the papers: the document's, else the bench's own; NULL: nothing. */
+const SpPicture *sp_bench_letterhead (const SpBench *bench);
 
 /* What a sheet names: an SpChain, SpAnalyzer, SpMask, SpTrace, SpDocument or SpPicture. */
 typedef enum {

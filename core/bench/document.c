@@ -84,6 +84,18 @@ read_language (const SpKeySpec *spec, SpKeyFile *file, SpGroup *group, gpointer 
                       _ ("found “%s”; there are sentences in: %s; expected one of these, or no such key"), found, all);
 }
 
+/* `context`: an SpPictureSource; NULL: files beside this one. */
+static gboolean
+read_letterhead (const SpKeySpec *spec, SpKeyFile *file, SpGroup *group, gpointer object, gpointer context, GError **error)
+{
+  SpDocument *document = object;
+  const SpPictureSource beside = sp_pictures_beside (file), *source = context ? context : &beside;
+  const SpKey *key = sp_group_find (group, spec->key);
+  if (key)
+    document->letterhead = sp_picture_named (source, file, group, key, key->value, &document->letterhead_name, error);
+  return !key || document->letterhead;
+}
+
 #define DOCUMENT(member) G_STRUCT_OFFSET (SpDocument, member)
 
 const SpKeySpec sp_document_keys[] = {
@@ -93,6 +105,7 @@ const SpKeySpec sp_document_keys[] = {
   { "parts", SP_KEY_LIST, DOCUMENT (parts), .read = read_parts, .write = write_nothing },
   { "paper", SP_KEY_WORD, DOCUMENT (paper), .words = sp_document_papers },
   { "language", SP_KEY_LIST, DOCUMENT (language), .read = read_language, .write = write_nothing },
+  { "letterhead", SP_KEY_FILE, DOCUMENT (letterhead), .read = read_letterhead, .write = write_nothing },
   { NULL },
 };
 
@@ -117,9 +130,10 @@ clear (gpointer data)
 {
   SpDocument *document = data;
   sp_keys_free_texts (sp_document_keys, document);
-  char *texts[] = { document->language, document->file, document->text, document->sha256 };
+  char *texts[] = { document->language, document->letterhead_name, document->file, document->text, document->sha256 };
   for (guint i = 0; i < G_N_ELEMENTS (texts); i++)
     g_free (texts[i]);
+  g_clear_pointer (&document->letterhead, sp_picture_unref);
   g_clear_pointer (&document->parts, g_array_unref);
   g_array_unref (document->remarks);
   g_ptr_array_unref (document->warnings);
@@ -173,12 +187,12 @@ read_remark (SpDocument *document, SpKeyFile *file, SpGroup *group, GError **err
 }
 
 static gboolean
-read_document (SpDocument *document, SpKeyFile *file, GError **error)
+read_document (SpDocument *document, SpKeyFile *file, const SpPictureSource *pictures, GError **error)
 {
   SpGroup *report = sp_key_file_find (file, "report");
   if (!report)
     return sp_fail_at (error, sp_key_file_name (file), 1, 1, _ ("there is no group [report]; expected a .report file, which has one"));
-  if (!sp_keys_read (sp_document_keys, file, report, document, NULL, error))
+  if (!sp_keys_read (sp_document_keys, file, report, document, (gpointer) pictures, error))
     return FALSE;
   for (guint i = 0; i < sp_key_file_n_groups (file); i++) {
     SpGroup *group = sp_key_file_group (file, i);
@@ -195,7 +209,7 @@ read_document (SpDocument *document, SpKeyFile *file, GError **error)
 }
 
 SpDocument *
-sp_document_parse (const char *text, gsize length, const char *name, GError **error)
+sp_document_parse (const char *text, gsize length, const char *name, const SpPictureSource *pictures, GError **error)
 {
   g_autoptr (SpKeyFile) file = sp_key_file_parse (text, length, name, error);
   if (!file)
@@ -208,7 +222,7 @@ sp_document_parse (const char *text, gsize length, const char *name, GError **er
   document->warnings = sp_reasons_new ();
   document->remarks = g_array_new (FALSE, FALSE, sizeof (SpRemark));
   g_array_set_clear_func (document->remarks, clear_remark);
-  return read_document (document, file, error) ? g_steal_pointer (&document) : NULL;
+  return read_document (document, file, pictures, error) ? g_steal_pointer (&document) : NULL;
 }
 
 SpDocument *
@@ -216,11 +230,11 @@ sp_document_read (const char *path, GError **error)
 {
   gsize length = 0;
   g_autofree char *text = sp_file_read (path, FILE_BYTES, &length, error);
-  return text ? sp_document_parse (text, length, path, error) : NULL;
+  return text ? sp_document_parse (text, length, path, NULL, error) : NULL;
 }
 
 SpDocument *
 sp_document_new (void)
 {
-  return sp_document_parse ("[report]\n", strlen ("[report]\n"), "", NULL);
+  return sp_document_parse ("[report]\n", strlen ("[report]\n"), "", NULL, NULL);
 }

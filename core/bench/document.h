@@ -4,6 +4,7 @@
  */
 #pragma once
 
+#include "core/picture/captioned.h"
 #include "core/quantity/keyspec.h"
 
 typedef enum {
@@ -30,6 +31,8 @@ typedef struct {
   char *title, *introduction, *conclusions; /* NULL: none. Paragraphs are divided by line ends, `\n` in the file */
   char *language;                           /* "en"; NULL: the user's */
   int paper;                                /* into sp_document_papers */
+  SpPicture *letterhead;                    /* over every paper, in place of the bench's; NULL: none */
+  char *letterhead_name;                    /* as the file calls it, decoded; NULL */
   GArray *parts;                            /* of SpDocumentPart, each once, in order; NULL: all, as they come */
   GArray *remarks;                          /* of SpRemark, in the file's order */
   char *file;                               /* NULL: made here */
@@ -41,9 +44,9 @@ typedef struct {
 extern const char *const sp_document_papers[];               /* "not stated" "a4" "letter" "a5"; NULL-terminated */
 extern const SpKeySpec sp_document_keys[], sp_remark_keys[]; /* of [report] and of [remark RADIO] */
 
-/* Errors: FILE:LINE:COLUMN: [group] key: what. (transfer full) */
+/* Errors: FILE:LINE:COLUMN: [group] key: what. `pictures`: where the letterhead comes from; NULL: a file beside `name`. (transfer full) */
 SpDocument *sp_document_read (const char *path, GError **error);
-SpDocument *sp_document_parse (const char *text, gsize length, const char *name, GError **error);
+SpDocument *sp_document_parse (const char *text, gsize length, const char *name, const SpPictureSource *pictures, GError **error);
 SpDocument *sp_document_new (void); /* that says nothing */
 SpDocument *sp_document_ref (SpDocument *document);
 void sp_document_unref (SpDocument *document);

@@ -129,9 +129,10 @@ const char *sp_book_vfs (void);
 char *sp_book_base_name (const char *file);
 /* The key of a resource in the file: SHA256/NAME. (transfer full) */
 char *sp_book_reference (SpResourceKind kind, gconstpointer resource);
-/* Renames the Touchstone files and runs of a chain's text. (transfer full) */
+/* The text of a chain or a report with the files that it names renamed. (transfer full) */
 typedef char *(*SpPortName) (gpointer data, const SpStageFile *file);
 char *sp_book_chain_text (const SpChain *chain, SpPortName name, gpointer data);
+char *sp_book_document_text (const SpDocument *document, SpPortName name, gpointer data);
 
 /* Writes the state's row and missing resources. Inside a transaction; FALSE and an error. */
 gboolean sp_book_put_state (sqlite3 *db, const char *path, const SpState *state, gint64 ordinal, GError **error);

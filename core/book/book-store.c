@@ -7,6 +7,7 @@
 #include "core/bench/sheet/sheet.h"
 #include "core/quantity/error.h"
 #include "core/quantity/hash.h"
+#include "core/quantity/text.h"
 #include "core/trace/read/read.h"
 
 /* A state is a sheet with names of the form SHA256/NAME: the hash of a trace's, picture's, Touchstone file's or run's bytes, or of the text of a
@@ -65,6 +66,17 @@ sp_book_chain_text (const SpChain *chain, SpPortName name, gpointer data)
   return text;
 }
 
+char *
+sp_book_document_text (const SpDocument *document, SpPortName name, gpointer data)
+{
+  const SpPicture *head = document->letterhead;
+  if (!head)
+    return g_strdup (document->text);
+  SpStageFile file = { .name = document->letterhead_name, .sha256 = head->sha256, .bytes = head->bytes };
+  g_autofree char *port = name (data, &file), *value = sp_escape (port);
+  return sp_key_text_set (document->text, "report", "letterhead", value, NULL);
+}
+
 static char *
 port_reference (G_GNUC_UNUSED gpointer data, const SpStageFile *file)
 {
@@ -80,7 +92,7 @@ text_of (SpResourceKind kind, gconstpointer resource)
   case SP_RESOURCE_CHAIN: return sp_book_chain_text (resource, port_reference, NULL);
   case SP_RESOURCE_ANALYZER: return g_strdup (((const SpAnalyzer *) resource)->text);
   case SP_RESOURCE_MASK: return g_strdup (((const SpMask *) resource)->text);
-  case SP_RESOURCE_DOCUMENT: return g_strdup (((const SpDocument *) resource)->text);
+  case SP_RESOURCE_DOCUMENT: return sp_book_document_text (resource, port_reference, NULL);
   default: return NULL;
   }
 }
@@ -166,6 +178,12 @@ put_raw (Writer *writer, const char *name, GBytes *bytes, const char *sha256)
   note_use (writer, sha256);
 }
 
+static void
+put_picture (Writer *writer, const SpPicture *picture)
+{
+  put_raw (writer, picture->file, picture->bytes, picture->sha256);
+}
+
 /* Refuses to write a text that could not be read again. */
 static gboolean
 check_text (Writer *writer, const char *text)
@@ -198,9 +216,11 @@ put_resource (gpointer data, SpResourceKind kind, gconstpointer resource)
   if (text)
     put_text (writer, kind_of (kind, resource), text, sha256);
   else if (kind == SP_RESOURCE_PICTURE)
-    put_raw (writer, ((const SpPicture *) resource)->file, ((const SpPicture *) resource)->bytes, sha256);
+    put_picture (writer, resource);
   else
     put_raw (writer, ((const SpTrace *) resource)->file, ((const SpTrace *) resource)->raw, sha256);
+  if (kind == SP_RESOURCE_DOCUMENT && ((const SpDocument *) resource)->letterhead)
+    put_picture (writer, ((const SpDocument *) resource)->letterhead);
   const SpChain *chain = kind == SP_RESOURCE_CHAIN ? resource : NULL;
   for (guint i = 0; chain && i < chain->n; i++) {
     g_autoptr (GArray) files = sp_stage_files (chain->stages[i]);
@@ -355,8 +375,9 @@ read_text_resource (Reader *reader, SpResourceKind kind, const char *sha256, con
   }
   if (kind == SP_RESOURCE_MASK)
     return sp_mask_restore (text, name, built_in, error);
+  SpPictureSource pictures = { find_picture, reader };
   if (kind == SP_RESOURCE_DOCUMENT)
-    return sp_document_parse (text, strlen (text), name, error);
+    return sp_document_parse (text, strlen (text), name, &pictures, error);
   g_autoptr (SpKeyFile) file = sp_key_file_parse (text, strlen (text), name, error);
   SpTwoPorts ports = { find_two_port, reader, find_run, FALSE, find_picture };
   if (!file)

@@ -115,7 +115,7 @@ text_of (Unpacker *unpacker, SpResourceKind kind, gconstpointer resource)
   switch (kind) {
   case SP_RESOURCE_CHAIN: return sp_book_chain_text (resource, put_stage_file, unpacker);
   case SP_RESOURCE_ANALYZER: return g_strdup (((const SpAnalyzer *) resource)->text);
-  case SP_RESOURCE_DOCUMENT: return g_strdup (((const SpDocument *) resource)->text);
+  case SP_RESOURCE_DOCUMENT: return sp_book_document_text (resource, put_stage_file, unpacker);
   default: return g_strdup (((const SpMask *) resource)->text);
   }
 }

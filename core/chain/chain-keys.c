@@ -158,13 +158,6 @@ write_temperature (const SpKeySpec *spec, GString *text, gconstpointer object, G
 /* ---- pictures ---- */
 
 static SpPicture *
-find_beside (gpointer file, const char *name, GError **error)
-{
-  g_autofree char *path = sp_key_file_resolve (file, name);
-  return sp_picture_read (path, error);
-}
-
-static SpPicture *
 find_none (G_GNUC_UNUSED gpointer data, G_GNUC_UNUSED const char *name, GError **error)
 {
   sp_fail (error, SP_ERROR_USAGE, _ ("a picture cannot be named here; expected no such key"));
@@ -175,7 +168,7 @@ static gboolean
 read_pictures (const SpKeySpec *spec, SpKeyFile *file, SpGroup *group, gpointer object, gpointer context, GError **error)
 {
   const SpTwoPorts *named = context;
-  SpPictureSource source = { find_beside, file };
+  SpPictureSource source = sp_pictures_beside (file);
   if (named)
     source = (SpPictureSource){ named->find_picture ? named->find_picture : find_none, named->data };
   return sp_captioned_read (&source, file, group, sp_key_member (spec, object), error);

@@ -72,31 +72,55 @@ by_number (gconstpointer a, gconstpointer b)
   return (int) number_of ((*(SpKey *const *) a)->key) - (int) number_of ((*(SpKey *const *) b)->key);
 }
 
+static SpPicture *
+find_beside (gpointer file, const char *name, GError **error)
+{
+  g_autofree char *path = sp_key_file_resolve (file, name);
+  return sp_picture_read (path, error);
+}
+
+SpPictureSource
+sp_pictures_beside (SpKeyFile *file)
+{
+  return (SpPictureSource){ find_beside, file };
+}
+
+SpPicture *
+sp_picture_named (const SpPictureSource *source, SpKeyFile *file, SpGroup *group, const SpKey *key, const char *written, char **name,
+                  GError **error)
+{
+  GError *cause = NULL;
+  *name = sp_unescape (written);
+  if (!**name) {
+    sp_key_fail (file, group, key, 0, error, _ ("nothing stands here; expected a file's name, or no such key"));
+    return NULL;
+  }
+  SpPicture *picture = source->find (source->data, *name, &cause);
+  if (!picture) {
+    sp_key_fail (file, group, key, 0, error, "%s", cause->message);
+    g_error_free (cause);
+  }
+  return picture;
+}
+
 static gboolean
 read_one (const SpPictureSource *source, SpKeyFile *file, SpGroup *group, SpKey *key, GArray *pictures, GError **error)
 {
   const char *blank = strpbrk (key->value, " \t");
   gsize length = blank ? (gsize) (blank - key->value) : strlen (key->value);
   g_autofree char *caption = g_strstrip (g_strdup (blank ? blank : ""));
-  g_autofree char *written = g_strndup (key->value, length), *name = sp_unescape (written);
+  g_autofree char *written = g_strndup (key->value, length), *name = NULL;
   glong characters = g_utf8_strlen (caption, -1);
   key->used = TRUE;
-  if (!*name)
-    return sp_key_fail (file, group, key, 0, error, _ ("nothing stands here; expected a file's name, or no such key"));
   if (characters > SP_CAPTION_CHARACTERS)
     return sp_key_fail (file, group, key, 0, error, _ ("%ld characters of caption; expected %d at most"), characters,
                         SP_CAPTION_CHARACTERS);
   if (pictures->len == SP_PICTURES_MAX)
     return sp_key_fail (file, group, key, 0, error, _ ("more than %d pictures; expected %d at most"), SP_PICTURES_MAX, SP_PICTURES_MAX);
-  GError *cause = NULL;
-  g_autoptr (SpPicture) picture = source->find (source->data, name, &cause);
-  if (picture) {
+  g_autoptr (SpPicture) picture = sp_picture_named (source, file, group, key, written, &name, error);
+  if (picture)
     sp_captioned_add_named (pictures, picture, caption, name);
-    return TRUE;
-  }
-  sp_key_fail (file, group, key, 0, error, "%s", cause->message);
-  g_error_free (cause);
-  return FALSE;
+  return picture != NULL;
 }
 
 gboolean

@@ -27,6 +27,11 @@ typedef struct {
   SpPicture *(*find) (gpointer data, const char *name, GError **error);
   gpointer data;
 } SpPictureSource;
+/* From files beside `file`. */
+SpPictureSource sp_pictures_beside (SpKeyFile *file);
+/* The picture that a key of `group` names as `written`. *name: decoded; (transfer full), in any case. NULL and an error. (transfer full) */
+SpPicture *sp_picture_named (const SpPictureSource *source, SpKeyFile *file, SpGroup *group, const SpKey *key, const char *written,
+                             char **name, GError **error);
 /* *pictures left alone where the group has no such key. */
 gboolean sp_captioned_read (const SpPictureSource *source, SpKeyFile *file, SpGroup *group, GArray **pictures, GError **error);
 /* The key of the picture at `which`, from 0, and its value. (transfer full) */

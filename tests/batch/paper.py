@@ -192,6 +192,16 @@ class Paper(batch_case.Bench):
                          [(None, "shed.jpg", captions[0]), ("Abbermoor", "label.jpg", captions[1]), ("Brisketh", "dent.jpg", captions[2]),
                           ("Brisketh", "label.jpg", None)])
         self.assertEqual(judged["pictures"][1]["sha256"], judged["pictures"][3]["sha256"])
+        self.assertNotIn(judged["letterhead_sha256"], (None, judged["pictures"][2]["sha256"]))
+        with open(place("words.report"), "w", encoding="utf-8") as file:
+            file.write("[report]\nletterhead=dent.jpg\n")
+        with open(place("worded.sheet"), "w", encoding="utf-8") as file:
+            file.write(text.replace("[bench]\n", "[bench]\ndocument=words.report\n"))
+        headed = self.load("judge", place("worded.sheet"))
+        self.assertEqual(headed["letterhead_sha256"], judged["pictures"][2]["sha256"])
+        self.good("report", place("pictures.sheet"), "--document", place("words.report"), "--slip", "--radio", "Corvandel", "-o", place("none.pdf"))
+        listed = subprocess.run(["pdfimages", "-list", place("none.pdf")], capture_output=True, text=True, check=True).stdout.splitlines()[2:]
+        self.assertEqual([line.split()[8] for line in listed], ["jpeg"])
 
     def test_one_radio_alone(self):
         path = os.path.join(self.folder, "one.pdf")

@@ -170,6 +170,68 @@ START_TEST (kept_once)
 }
 END_TEST
 
+/* ---- a document's letterhead ---- */
+
+/* The shelf's sheet with a document that has a letterhead, and a letterhead of its own. */
+static SpBench *
+with_document (void)
+{
+  put ("words.report", "[report]\ntitle=Ours\nletterhead=bench%20one.jpg # over all\n");
+  return good_bench (with_keys ("letterhead=head.png\ndocument=words.report\n", ""));
+}
+
+START_TEST (of_a_document)
+{
+  g_autoptr (SpBench) plain = shelf_bench (), bench = with_document ();
+  ck_assert (bench->letterhead->width == 20 && sp_bench_letterhead (bench)->width == 48);
+  ck_assert_str_eq (bench->sha256, plain->sha256);
+  ck_assert_uint_eq (bench->warnings->len, plain->warnings->len);
+  g_autoptr (SpDocument) titled = sp_document_set (bench->document, "title", "Another", &error);
+  sp_no_error (error);
+  ck_assert (titled->letterhead == bench->document->letterhead); /* read once */
+  ck_assert (!sp_document_set (titled, "letterhead", "head.png", &error) && strstr (error->message, "bench one.jpg"));
+  g_clear_error (&error);
+  g_autoptr (SpBench) chosen = good_bench (sp_bench_set_letterhead (bench, bench->letterhead));
+  ck_assert (sp_bench_letterhead (chosen)->width == 20 && strstr (chosen->document->text, "title=Ours") != NULL);
+  g_autoptr (SpBench) none = good_bench (sp_bench_set_letterhead (bench, NULL));
+  ck_assert_ptr_null (sp_bench_letterhead (none));
+  ck_assert (sp_bench_letterhead (bench)->width == 48);
+  g_autoptr (SpBench) without = good_bench (sp_bench_set_document (bench, NULL));
+  ck_assert_int_eq (sp_bench_letterhead (without)->width, 20);
+}
+END_TEST
+
+START_TEST (a_document_may_not_name)
+{
+  put ("words.report", "[report]\nletterhead=nowhere.png\n");
+  refuse ("document=words.report\n", "words.report:2:12: [report] letterhead: ");
+  put ("words.report", "[report]\nletterhead=\n");
+  refuse ("document=words.report\n", "nothing stands here");
+  put ("words.report", "[report]\nletterhead=words.report\n");
+  refuse ("document=words.report\n", "a PNG or a JPEG");
+}
+END_TEST
+
+START_TEST (of_a_document_packed_and_unpacked)
+{
+  g_autoptr (SpBench) bench = with_document ();
+  g_autofree char *sheet = shelf_path ("pictures.sheet"), *packed = shelf_path ("p.benchbook"), *out = shelf_path ("out"),
+                  *again_sheet = shelf_path ("out/bench.sheet"), *first = shelf_path ("bench one.jpg"), *twice = shelf_path ("twice");
+  good (sp_book_pack (sheet, packed, &error));
+  ck_assert_int_eq (g_remove (first), 0); /* the book has it */
+  g_autoptr (SpBook) book = good_book (sp_book_open (packed, &error));
+  ck_assert_str_eq (sp_bench_letterhead (sp_book_bench (book))->sha256, bench->document->letterhead->sha256);
+  sp_book_close (g_steal_pointer (&book));
+  good (sp_book_unpack (packed, out, &error));
+  good (sp_book_pack (again_sheet, packed, &error));
+  good (sp_book_unpack (packed, twice, &error));
+  g_autoptr (SpBench) again = good_bench (sp_bench_read (again_sheet, &error));
+  ck_assert_str_eq (again->document->letterhead->sha256, bench->document->letterhead->sha256);
+  ck_assert_str_eq (again->letterhead->sha256, bench->letterhead->sha256);
+  ck_assert_str_eq (again->document->title, "Ours");
+}
+END_TEST
+
 static char *
 contents (const char *name, gsize *length)
 {
@@ -294,6 +356,9 @@ suite (void)
   tcase_add_test (t, a_sheet_may_not_name);
   tcase_add_test (t, put_on_and_taken_off);
   tcase_add_test (t, kept_once);
+  tcase_add_test (t, of_a_document);
+  tcase_add_test (t, a_document_may_not_name);
+  tcase_add_test (t, of_a_document_packed_and_unpacked);
   tcase_add_test (t, packed_and_unpacked);
   tcase_add_test (t, a_forged_book);
   tcase_add_test (t, of_a_stage);

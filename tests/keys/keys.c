@@ -171,7 +171,7 @@ read_text (const char *text, char **hash, GError **error)
     return check ? g_strdup (check->text) : NULL;
   }
   if (g_str_has_prefix (text, "[report]")) {
-    g_autoptr (SpDocument) document = sp_document_parse (text, strlen (text), "kind", error);
+    g_autoptr (SpDocument) document = sp_document_parse (text, strlen (text), "kind", NULL, error);
     *hash = document ? g_strdup (document->sha256) : NULL;
     return document ? g_strdup (document->text) : NULL;
   }

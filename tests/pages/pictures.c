@@ -27,7 +27,7 @@ laid (const char *name, const void *bytes, gsize length)
 static void
 lay_files (void)
 {
-  static const char report[] = "[report]\ntitle=An evening of theirs\nintroduction=One.\\nTwo.\n";
+  static const char report[] = "[report]\ntitle=An evening of theirs\nintroduction=One.\\nTwo.\nletterhead=shed.jpg\n";
   g_autoptr (GByteArray) jpeg = picture_bytes (64, 48, "jpeg", FALSE, FALSE);
   sp_picture_start ();
   folder = g_dir_make_tmp ("pictures-XXXXXX", NULL);
@@ -214,6 +214,11 @@ START_TEST (a_reports_words)
   SpDialog *dialog = the_dialog ();
   GtkTextBuffer *lines = gtk_text_view_get_buffer (GTK_TEXT_VIEW (sp_fields_widget (dialog->forms->pdata[0], "introduction")));
   ck_assert_int_eq (gtk_text_buffer_get_line_count (lines), 2);
+  ck_assert_ptr_nonnull (find (GTK_WIDGET (dialog), is_label, "shed.jpg"));
+  press (dialog, "Remove");
+  ck_assert (!sp_bench_letterhead (bench ()) && bench ()->document->introduction != NULL);
+  sp_session_undo (session);
+  ck_assert (sp_bench_letterhead (bench ())->width == bench ()->document->letterhead->width);
   gtk_window_destroy (GTK_WINDOW (dialog));
   sp_session_undo (session);
   ck_assert_ptr_null (bench ()->document);

@@ -135,6 +135,10 @@ class Desk:
             os.makedirs(config)
             with open(os.path.join(config, "preferences"), "w", encoding="utf-8") as file:
                 file.write(f"[window]\ntheme={theme}\n" + ("" if hint else "hint=read\n") + ("" if bands else "list-bands=apart\n") + preferences)
+        printing = os.path.join(self.home, "config", "gtk-4.0", "settings.ini")
+        os.makedirs(os.path.dirname(printing), exist_ok=True)
+        with open(printing, "w", encoding="utf-8") as file:
+            file.write("[Settings]\ngtk-print-backends=file\n")  # whatever printers there are: nothing here comes out of one
         env = dict(os.environ, XDG_CONFIG_HOME=os.path.join(self.home, "config"), XDG_DATA_HOME=os.path.join(self.home, "data"),
                    GDK_SCALE=str(scale),
                    SPURPROOF_SAMPLES=os.path.join(ROOT, "samples"), SPURPROOF_TEST_ANSWER=":".join(answers), LC_ALL="C.UTF-8")
@@ -169,6 +173,19 @@ class Desk:
         """All that it wrote: a program with a window has nothing to write."""
         self.errors.seek(0)
         return self.errors.read().decode("utf-8", "replace")
+
+    def print_to_file(self):
+        """In the desktop's own dialog, which is open: the only printer is a file, output.pdf in the folder that the program was started in."""
+        dialog = self.dialog("Print")
+
+        def printer():
+            rows = among(dialog, "table row", leave=("table row",))
+            return next((one for one in rows if "Print to File" in labels(one)), None)
+        row = until(printer, "the printer that is a file")
+        Atspi.Selection.select_child(row.get_parent(), row.get_index_in_parent())
+        act(until(lambda: next((one for one in among(dialog, "push button") if name(one).endswith("Print") and has(one, Atspi.StateType.SENSITIVE)), None),
+                  "it can be printed"))
+        self.gone(dialog)
 
     def full(self, full):
         """Nothing can be written any more, as on a full disk; or it can again."""

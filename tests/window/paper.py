@@ -1,6 +1,7 @@
 #!/usr/bin/python3
 """Slip and report from the window: the page is looked at before, follows the choice, and what is saved is what the command line writes."""
 import os
+import re
 import subprocess
 import sys
 
@@ -11,6 +12,7 @@ from desk import BATCH, BUILD, SAMPLE, act, among, labels, name, until  # noqa: 
 from looks import unnamed  # noqa: E402
 from window import Case  # noqa: E402
 
+ALIKE = 0.02  # of a page's strokes: a printer's page has a few more; one that was drawn in pixels, a third more
 PICTURES = os.path.join(BUILD, "window-pictures")
 
 
@@ -27,7 +29,33 @@ class Paper(Case):
         with open(path, "rb") as one, open(other, "rb") as two:
             self.assertEqual(one.read(), two.read(), path)
 
+    def strokes(self, path, page):
+        svg = self.place("page.svg")
+        subprocess.run(["pdftocairo", "-svg", "-f", str(page), "-l", str(page), path, svg], check=True)
+        with open(svg, encoding="utf-8") as file:
+            return file.read().count(" L ")
+
+    def printed(self, desk, saved):
+        """What comes to the printer is the file that was saved: as many pages, of its size, the same words, and the same drawing."""
+        path = self.place("output.pdf")
+        desk.keys("ctrl+p")
+        desk.print_to_file()
+
+        def about(file):
+            """Pages, width and height in whole points; nothing of a file that is not whole yet."""
+            told = subprocess.run(["pdfinfo", file], capture_output=True, text=True, check=False).stdout
+            return [round(float(one)) for found in re.findall(r"^Pages: +(\d+)|^Page size: +([\d.]+) x ([\d.]+)", told, re.M) for one in found if one]
+        until(lambda: about(path), "the print is whole")
+        self.assertEqual((len(about(path)), about(path)), (3, about(saved)))
+        words = [subprocess.run(["pdftotext", "-raw", one, "-"], capture_output=True, text=True, check=True).stdout.split() for one in (path, saved)]
+        self.assertEqual(words[0], words[1])
+        for page in range(1, min(2, about(path)[0]) + 1):
+            self.assertLess(abs(self.strokes(path, page) / self.strokes(saved, page) - 1), ALIKE, f"page {page} has as many strokes")
+        os.remove(path)
+
     def test_looked_at_and_saved(self):
+        os.chdir(self.folder)  # where a print to a file goes
+        self.addCleanup(os.chdir, HERE)
         slip, page, report, folder, figures = (self.place(one) for one in ("slip.pdf", "slip.html", "report.pdf", "slips", "figures"))
         with self.desk(SAMPLE, answers=[slip, page, report, folder, figures]) as desk:
             desk.judged()
@@ -42,6 +70,7 @@ class Paper(Case):
             desk.keys("ctrl+alt+s")
             until(lambda: os.path.exists(slip), "the slip as PDF")
             self.same(slip, "--slip", "--radio", "Brundlow")
+            self.printed(desk, slip)
             desk.keys("ctrl+alt+s")
             until(lambda: os.path.exists(page), "the slip as a page")
             self.same(page, "--slip", "--radio", "Brundlow")
@@ -55,6 +84,7 @@ class Paper(Case):
             desk.keys("ctrl+alt+s")
             until(lambda: os.path.exists(report), "the report")
             self.same(report)
+            self.printed(desk, report)
             act(desk.get("push button", "All slips\u2026"))
             until(lambda: os.path.isdir(folder) and len(os.listdir(folder)) == 6, "a slip for each radio")
             until(lambda: os.path.exists(os.path.join(folder, "Brundlow-K4.pdf")), "named after radio and serial")

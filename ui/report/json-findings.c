@@ -374,7 +374,8 @@ write_pictures_of_stages (JsonBuilder *b, const SpBench *bench)
 static void
 write_all_pictures (JsonBuilder *b, const SpBench *bench)
 {
-  json_text (b, "letterhead_sha256", bench->letterhead ? bench->letterhead->sha256 : NULL);
+  const SpPicture *letterhead = sp_bench_letterhead (bench);
+  json_text (b, "letterhead_sha256", letterhead ? letterhead->sha256 : NULL);
   json_array (b, "pictures");
   write_pictures (b, NULL, NULL, bench->pictures);
   write_pictures_of_stages (b, bench);

@@ -1,9 +1,11 @@
 /* edit-document.c - one key of a bench's document changed, as its file spells it */
 #include "core/bench/edit/edit.h"
 
+#include <glib/gi18n-lib.h>
 #include <string.h>
 
 #include "core/bench/edit/edit-private.h"
+#include "core/quantity/error.h"
 #include "core/quantity/text.h"
 
 static const char *
@@ -15,13 +17,26 @@ heading_of (const SpDocument *document, const char *radio)
   return NULL;
 }
 
+/* Its own, for nothing is read here: another one is put on the bench. */
+static SpPicture *
+find_letterhead (gpointer data, const char *name, GError **error)
+{
+  const SpDocument *document = data;
+  if (document->letterhead && strcmp (document->letterhead_name, name) == 0)
+    return sp_picture_ref (document->letterhead);
+  sp_fail (error, SP_ERROR_USAGE, _ ("another letterhead cannot be named here; expected no such key, or “%s”"),
+           document->letterhead ? document->letterhead_name : "");
+  return NULL;
+}
+
 /* Places in the text mean nothing to whoever types in a form. */
 static SpDocument *
 read_again (const SpDocument *document, const char *text, GError **error)
 {
   const char *name = document->file ? document->file : "";
+  SpPictureSource pictures = { find_letterhead, (gpointer) document };
   GError *cause = NULL;
-  SpDocument *edited = sp_document_parse (text, strlen (text), name, &cause);
+  SpDocument *edited = sp_document_parse (text, strlen (text), name, &pictures, &cause);
   if (!edited) {
     sp_error_drop_place (cause, name);
     g_propagate_error (error, cause);

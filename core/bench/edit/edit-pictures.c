@@ -23,6 +23,10 @@ sp_bench_set_letterhead (const SpBench *bench, SpPicture *picture)
   SpBench *copy = sp_bench_copy (bench, 0);
   g_clear_pointer (&copy->letterhead, sp_picture_unref);
   copy->letterhead = picture ? sp_picture_ref (picture) : NULL;
+  if (copy->document && copy->document->letterhead) {
+    sp_document_unref (copy->document);
+    copy->document = sp_document_set (bench->document, "letterhead", NULL, NULL);
+  }
   sp_bench_finish (copy);
   return copy;
 }

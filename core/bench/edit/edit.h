@@ -39,7 +39,8 @@ SpBench *sp_bench_set_mask (const SpBench *bench, SpMask *mask);
 /* The second mask of a condition, or -1 of the bench; NULL: none of its own. */
 SpBench *sp_bench_set_second_mask (const SpBench *bench, int condition, SpMask *mask);
 SpBench *sp_bench_set_document (const SpBench *bench, SpDocument *document); /* NULL: none */
-/* The pictures of a radio (-1: of the bench), of SpCaptioned, in order; NULL: none. And the one over every paper; NULL: none. */
+/* The pictures of a radio (-1: of the bench), of SpCaptioned, in order; NULL: none. And the one over every paper, for which the
+ * document's is taken out; NULL: none. */
 SpBench *sp_bench_set_pictures (const SpBench *bench, int radio, const GArray *pictures, GError **error);
 SpBench *sp_bench_set_letterhead (const SpBench *bench, SpPicture *picture);
 /* The bench's own resource is set; conditions that have their own keep them. With replace: `old` (compared by pointer) wherever it is used, by the

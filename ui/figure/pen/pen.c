@@ -94,6 +94,17 @@ sp_pen_other_type (const char *font)
   return family ? g_steal_pointer (&family) : g_strdup (_ ("no letters at all"));
 }
 
+static const cairo_user_data_key_t for_printer;
+
+cairo_surface_t *
+sp_pen_recording (void)
+{
+  cairo_surface_t *surface = cairo_recording_surface_create (CAIRO_CONTENT_COLOR, NULL);
+  cairo_surface_set_user_data (surface, &for_printer, (gpointer) &for_printer, NULL);
+  return surface;
+}
+
+/* GTK records what it shows too, in pixels of the screen. */
 static gboolean
 is_vector (cairo_t *cr)
 {
@@ -101,7 +112,7 @@ is_vector (cairo_t *cr)
   case CAIRO_SURFACE_TYPE_SVG:
   case CAIRO_SURFACE_TYPE_PDF:
   case CAIRO_SURFACE_TYPE_PS: return TRUE;
-  default: return FALSE;
+  default: return cairo_surface_get_user_data (cairo_get_target (cr), &for_printer) != NULL;
   }
 }
 

@@ -17,7 +17,7 @@ typedef enum { SP_TEXT_TINY, SP_TEXT_SMALL, SP_TEXT_BODY, SP_TEXT_BOLD, SP_TEXT_
 typedef struct SpPen {
   cairo_t *cr;
   const SpPalette *palette;
-  gboolean vector; /* the surface stores shapes (SVG, PDF), not pixels */
+  gboolean vector; /* the surface stores shapes (SVG, PDF, sp_pen_recording), not pixels */
   double column;   /* least visible width in points: a device pixel; half a point on a vector surface */
   double grain;    /* of a trace's columns, at least: `column`, where nobody sets it wider */
   struct SpPenText *text;
@@ -25,6 +25,8 @@ typedef struct SpPen {
 
 /* Keeps a reference to `cr`. font NULL: Inter. (transfer full) */
 SpPen *sp_pen_new (cairo_t *cr, gboolean dark, const char *font);
+/* A surface of shapes that will be played to a printer, drawn on as a PDF is. (transfer full) */
+cairo_surface_t *sp_pen_recording (void);
 void sp_pen_free (SpPen *pen);
 /* What is written in place of the family asked for (NULL: Inter), which is not installed or cannot be read; NULL where it is there. (transfer full) */
 char *sp_pen_other_type (const char *font);

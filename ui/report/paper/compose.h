@@ -15,7 +15,7 @@ void paper_run (SpPaperBlock *block, const char *text, gboolean strong);
 void paper_fact (SpPaperBlock *block, guint row, double share, const char *label, char *value);
 /* What somebody wrote for the paper: a paragraph a line; `strong` before the first; `text` NULL: none. */
 void paper_words (GPtrArray *blocks, const char *strong, const char *text);
-/* pictures.c: the bench's letterhead, if it has one; pictures of `what`, two abreast; a page of a radio's (-1: of the bench's and of all radios'). */
+/* pictures.c: the letterhead, if there is one; pictures of `what`, two abreast; a page of a radio's (-1: of the bench's and of all radios'). */
 void paper_letterhead (GPtrArray *blocks, const SpBench *bench);
 void paper_pictures (GPtrArray *blocks, const GArray *pictures, const char *what);
 void paper_pictures_page (GPtrArray *blocks, const SpFindings *findings, int radio);

@@ -22,8 +22,9 @@ add_picture (GPtrArray *blocks, const SpPicture *picture, double best, char *alt
 void
 paper_letterhead (GPtrArray *blocks, const SpBench *bench)
 {
-  if (bench->letterhead)
-    add_picture (blocks, bench->letterhead, LETTERHEAD, g_strdup (_ ("The letterhead")));
+  const SpPicture *letterhead = sp_bench_letterhead (bench);
+  if (letterhead)
+    add_picture (blocks, letterhead, LETTERHEAD, g_strdup (_ ("The letterhead")));
 }
 
 void

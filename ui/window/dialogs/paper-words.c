@@ -127,7 +127,7 @@ dropped (G_GNUC_UNUSED GtkDropTarget *target, const GValue *value, G_GNUC_UNUSED
 static void
 follow_letterhead (SpPaperWords *self)
 {
-  const SpPicture *letterhead = sp_session_bench (SP_DIALOG (self)->session)->letterhead;
+  const SpPicture *letterhead = sp_bench_letterhead (sp_session_bench (SP_DIALOG (self)->session));
   g_autofree char *base = letterhead ? g_path_get_basename (letterhead->file ? letterhead->file : "-") : NULL;
   g_autofree char *name = base ? g_filename_display_name (base) : NULL;
   gtk_label_set_text (GTK_LABEL (self->letterhead_name), name ? name : _ ("none"));

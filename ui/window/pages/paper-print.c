@@ -48,7 +48,7 @@ record (GTask *task, gpointer source, gpointer data, GCancellable *cancellable)
   gboolean drawn = TRUE;
   job->title = g_strdup (paper->title);
   for (guint i = 0; i < sp_pages_count (pages); i++) {
-    cairo_surface_t *page = cairo_recording_surface_create (CAIRO_CONTENT_COLOR, NULL);
+    cairo_surface_t *page = sp_pen_recording ();
     cairo_t *cr = cairo_create (page);
     errno = 0; /* want of memory is read from it */
     drawn = sp_pages_draw (pages, i, cr) && drawn;
@@ -62,10 +62,12 @@ static void
 draw_page (GtkPrintOperation *operation, GtkPrintContext *context, int page, Job *job)
 {
   cairo_t *cr = gtk_print_context_get_cairo_context (context);
-  double width, height;
+  double width, height, wide = gtk_print_context_get_width (context), high = gtk_print_context_get_height (context);
   (void) operation;
   sp_pages_sheet (job->asked.size, &width, &height);
-  cairo_scale (cr, gtk_print_context_get_width (context) / width, gtk_print_context_get_height (context) / height);
+  double scale = MIN (wide / width, high / height); /* another sheet may have been chosen in the dialog: nothing is bent */
+  cairo_translate (cr, (wide - width * scale) / 2, (high - height * scale) / 2);
+  cairo_scale (cr, scale, scale);
   cairo_set_source_surface (cr, g_ptr_array_index (job->pages, page), 0, 0);
   cairo_paint (cr);
 }
