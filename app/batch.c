@@ -106,7 +106,7 @@ static const Option report_options[] = {
   { "slip", NULL, FALSE, N_ ("one radio's slip, for its owner, in place of the report: a PDF or a page") },
   { "slips", "DIR", FALSE, N_ ("a slip for each radio, RADIO-SERIAL.pdf, into this folder; in place of -o") },
   { "paper", "a4|letter|a5", FALSE, N_ ("the sheet of a PDF; left out: the .report file's, else a4") },
-  { "document", "F.report", FALSE, N_ ("title, introduction, conclusions, parts and remarks of the paper; left out: the sheet's") },
+  { "document", "F.report", FALSE, N_ ("title, letterhead, introduction, conclusions, parts and remarks of the paper; left out: the sheet's") },
   PARTS,
   { "rule", "guarded|simple", FALSE, N_ ("the decision rule; wins over the sheet's") },
   { "traces", NULL, FALSE, N_ ("every sweep's points in the spreadsheet too, and a chart made from them") },

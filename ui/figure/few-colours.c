@@ -22,11 +22,12 @@ static GHashTable *
 count (cairo_surface_t *surface)
 {
   GHashTable *counted = g_hash_table_new (NULL, NULL);
-  for (int y = 0; y < cairo_image_surface_get_height (surface); y++) {
+  int width = cairo_image_surface_get_width (surface), height = cairo_image_surface_get_height (surface);
+  for (int y = 0; y < height; y++) {
     const guint32 *row = row_of (surface, y);
-    for (int x = 0, run = 1; x < cairo_image_surface_get_width (surface); x += run) {
+    for (int x = 0, run = 1; x < width; x += run) {
       gpointer key = GUINT_TO_POINTER (row[x] & 0xFFFFFF);
-      for (run = 1; x + run < cairo_image_surface_get_width (surface) && row[x + run] == row[x];)
+      for (run = 1; x + run < width && row[x + run] == row[x];)
         run++;
       g_hash_table_insert (counted, key, GUINT_TO_POINTER (GPOINTER_TO_UINT (g_hash_table_lookup (counted, key)) + (guint) run));
     }
