@@ -352,6 +352,16 @@ headroom_of (const SpFindings *findings, const SpView *view)
 }
 
 /* Nobody knows what goes in: the stages in their order, with what stands on their labels, and why there are no stairs. */
+/* What lacks, of power and frequency: a chain takes what it takes at a frequency. */
+static const char *
+not_known (const Stair *stair)
+{
+  const SpCondition *condition = &stair->findings->bench->conditions[stair->chosen->condition];
+  return isnan (stair->chosen->fundamental_hz) && condition->rated_w > 0
+             ? _ ("The frequency of this radio is not known, so nobody can say what the chain takes: a sweep tells it, or its form (F2).")
+             : _ ("The power of this radio is not known, so nobody can say what the chain takes.");
+}
+
 static void
 draw_without_power (Stair *stair, const SpRect *rect)
 {
@@ -361,7 +371,7 @@ draw_without_power (Stair *stair, const SpRect *rect)
   guint n = chain ? chain->n : 0;
   double foot = stair->area.y + stair->area.height, middle = stair->area.y + stair->area.height / 2;
   sp_pen_text_fit (pen, stair->area.x, rect->y + 13, SP_TEXT_BODY, &pen->palette->soft, stair->area.width,
-                   stair->chosen ? _ ("The power of this radio is not known, so nobody can say what the chain takes.")
+                   stair->chosen ? not_known (stair)
                    : n           ? _ ("No radio yet: with its power, stairs show here what arrives at each stage, and what that takes.")
                                  : _ ("No radio and no chain yet: stairs show here what arrives at each stage, and what that takes."));
   stair->place = stair->area.width / (n + 1);

@@ -24,7 +24,7 @@ char *sp_words_method (const SpBench *bench);     /* how it was measured, with t
 /* Of one condition. */
 char *sp_words_how_sure (const SpFindings *findings, guint condition);
 char *sp_words_not_looked_at (const SpFindings *findings, const guint *conditions, guint n); /* of one radio */
-char *sp_words_sure_short (const SpFindings *findings, guint condition); /* both in a few words */
+char *sp_words_sure_short (const SpFindings *findings, guint condition);                     /* both in a few words */
 /* Of all of a report's conditions. */
 char *sp_words_not_looked_at_by_any (const SpFindings *findings, const guint *conditions, guint n);
 /* What would settle it: core's proposal, no other radio named, or that nothing is open; the first gap's too. */

@@ -238,6 +238,9 @@ on_add (GSimpleAction *action, GVariant *parameter, gpointer data)
   guint before = MIN (self->stage + 1, self->chain->n);
   SpChain *edited = sp_chain_add_stage (self->chain, before, name, kind, &error);
   apply (self, edited, error, before, g_strdup_printf (_ ("Add %s"), name));
+  GtkWidget *entry = edited ? sp_fields_widget (SP_FIELDS (self->stage_fields), "name") : NULL;
+  if (entry)
+    gtk_widget_grab_focus (entry); /* its name is what is typed next */
 }
 
 static void

@@ -188,9 +188,11 @@ sp_band_row_set (SpBandRow *row, SpBandItem *item)
   gtk_label_set_text (GTK_LABEL (row->name), name);
   gtk_label_set_text (GTK_LABEL (row->count), count);
   show_tally (row, counts);
-  GtkWidget *focused = gtk_widget_get_parent (GTK_WIDGET (row));
-  gtk_accessible_update_property (GTK_ACCESSIBLE (focused), GTK_ACCESSIBLE_PROPERTY_LABEL, said->str, -1);
-  gtk_accessible_update_state (GTK_ACCESSIBLE (focused), GTK_ACCESSIBLE_STATE_EXPANDED, !item->folded, -1);
+  GtkWidget *item_of_list = gtk_widget_get_parent (GTK_WIDGET (row)),
+            *named[] = { item_of_list, GTK_WIDGET (row) }; /* the second has the focus */
+  for (guint i = 0; i < G_N_ELEMENTS (named); i++)
+    gtk_accessible_update_property (GTK_ACCESSIBLE (named[i]), GTK_ACCESSIBLE_PROPERTY_LABEL, said->str, -1);
+  gtk_accessible_update_state (GTK_ACCESSIBLE (item_of_list), GTK_ACCESSIBLE_STATE_EXPANDED, !item->folded, -1);
   g_autofree char *tick = g_strdup_printf (_ ("All of %s on the chart"), name);
   gtk_accessible_update_property (GTK_ACCESSIBLE (row->tick), GTK_ACCESSIBLE_PROPERTY_LABEL, tick, -1);
   follow_shown (row);

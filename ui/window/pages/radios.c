@@ -81,6 +81,7 @@ bind (GtkSignalListItemFactory *factory, GtkListItem *list_item, SpRadios *self)
     gtk_list_item_set_child (list_item, child);
   }
   gtk_list_item_set_selectable (list_item, !band);
+  gtk_widget_set_focusable (child, band); /* the list gives the focus only to rows that can be selected (GTK 4.8) */
   if (band)
     sp_band_row_set (SP_BAND_ROW (child), item);
   else
@@ -261,7 +262,7 @@ static SpBandItem *
 focused_band (SpRadios *self)
 {
   GtkRoot *root = gtk_widget_get_root (GTK_WIDGET (self));
-  GtkWidget *focus = root ? gtk_root_get_focus (root) : NULL, *row = focus ? gtk_widget_get_first_child (focus) : NULL;
+  GtkWidget *row = root ? gtk_root_get_focus (root) : NULL;
   return row && SP_IS_BAND_ROW (row) ? sp_band_row_item (SP_BAND_ROW (row)) : NULL;
 }
 
@@ -272,6 +273,15 @@ band_shown (SpRadios *self, SpFindings *findings, const SpWaveband *waveband)
     if (sp_compare_waveband (findings, i) == waveband && !sp_session_shows (self->session, i))
       return FALSE;
   return TRUE;
+}
+
+/* Onto a band's head, which the list's own keys stop before. FALSE: another row is next. */
+static gboolean
+go_to_band (SpRadios *self, gboolean down)
+{
+  GtkWidget *row = gtk_widget_get_focus_child (self->view);
+  GtkWidget *next = !row ? NULL : down ? gtk_widget_get_next_sibling (row) : gtk_widget_get_prev_sibling (row);
+  return next && SP_IS_BAND_ROW (gtk_widget_get_first_child (next)) && gtk_widget_grab_focus (next);
 }
 
 /* Before the list's own keys, which take the space bar to select. */
@@ -290,6 +300,8 @@ key_pressed (GtkEventControllerKey *keys, guint key, guint code, GdkModifierType
     sp_session_show_waveband (self->session, sp_band_item_waveband (band), !band_shown (self, findings, sp_band_item_waveband (band)));
   else if (key == GDK_KEY_space)
     sp_session_show (self->session, condition, !sp_session_shows (self->session, condition));
+  else if (key == GDK_KEY_Down || key == GDK_KEY_Up)
+    return go_to_band (self, key == GDK_KEY_Down);
   else if (band && (key == GDK_KEY_Left || key == GDK_KEY_Right))
     set_folded (self, sp_band_item_waveband (band), key == GDK_KEY_Left);
   else

@@ -4,7 +4,7 @@
 #include "ui/words/words.h"
 
 #define WANTS_MOST 3
-#define WANTS_OF_GAPS 2  /* of these at most */
+#define WANTS_OF_GAPS 2 /* of these at most */
 
 static guint
 add_want (GString *text, guint n, const SpReason *want)

@@ -28,7 +28,7 @@ static const SpFormColumn columns[] = {
   { N_ ("att., dB"), N_ ("The setting of the analyzer's attenuator. One frequency with several settings tells what switching adds."), 5,
     FALSE },
   { N_ ("meter says, dBm"), N_ ("The level that is known, by the power meter, such as -10.02."), 8, FALSE },
-  { N_ ("lead takes (u), dB"),
+  { N_ ("lead, dB and u"),
     N_ ("What a lead takes between where the level is known and the analyzer, and its u: 0.05 0.02. Without the second number its u is "
         "assumed, as is said below. Empty: meter and analyzer take turns at one end."),
     8, FALSE },
@@ -133,13 +133,27 @@ by_frequency (gconstpointer a, gconstpointer b)
   return (x > y) - (x < y);
 }
 
+/* Alone, so that an error stands at its own row and spoils no other's. */
+static gboolean
+is_lead (const char *loss)
+{
+  g_autoptr (SpCheck) one = sp_check_new ();
+  g_autofree char *point = g_strconcat ("1MHz ", loss, NULL);
+  return sp_check_set (one, "lead_loss", point, NULL);
+}
+
 static void
 add_lead (SpCheckForm *form, SpFormRow *row, GArray *leads)
 {
   g_autoptr (GError) error = NULL;
-  g_autofree char *typed = sp_typed_rows (sp_form_row_text (row, SP_CHECK_LEAD), "dB", SP_TYPED_NO_FREQUENCY, sp_words_decimal_mark (),
-                                          &error);
+  g_auto (GStrv) parts = g_strsplit (sp_form_row_text (row, SP_CHECK_LEAD), "\302\261", -1);
+  g_autofree char *text = g_strdelimit (g_strjoinv (" ", parts), "()", ' '), /* 0.05 (0.02), 0.05±0.02 */
+      *typed = sp_typed_rows (text, "dB", SP_TYPED_NO_FREQUENCY, sp_words_decimal_mark (), &error);
   Lead lead = { row, g_strstrip (g_strdup (typed ? typed : "")) };
+  if (*lead.loss && !is_lead (lead.loss)) {
+    error = g_error_new (SP_ERROR, SP_ERROR_USAGE, _ ("found “%s”; write its loss and, behind a blank, its u: 0.05 0.02"), lead.loss);
+    *lead.loss = '\0';
+  }
   mark (form, row, SP_CHECK_LEAD, error);
   if (*lead.loss && !isnan (row->frequency_hz))
     g_array_append_val (leads, lead);

@@ -395,7 +395,7 @@ static const struct {
   { "win.save-as", save_as, GDK_KEY_s, GDK_CONTROL_MASK },
   { "win.kept", show_kept, GDK_KEY_o, GDK_CONTROL_MASK | GDK_SHIFT_MASK },
   { "win.import", import, GDK_KEY_i, GDK_CONTROL_MASK },
-  { "win.import-here", import, GDK_KEY_i, GDK_CONTROL_MASK | GDK_SHIFT_MASK },
+  { "win.import-here", import, GDK_KEY_i, GDK_CONTROL_MASK | GDK_ALT_MASK }, /* with Shift it is the toolkit's inspector */
   { "win.watch", sp_window_watch, GDK_KEY_w, GDK_CONTROL_MASK | GDK_SHIFT_MASK },
   { "win.watch-again", sp_window_watch_again, GDK_KEY_r, GDK_CONTROL_MASK | GDK_SHIFT_MASK },
   { "win.watch-look", sp_window_watch_look, GDK_KEY_t, GDK_CONTROL_MASK | GDK_SHIFT_MASK },
