@@ -176,6 +176,18 @@ sp_resource_unref (SpResourceKind kind, gpointer resource)
   g_return_if_reached ();
 }
 
+gpointer
+sp_resource_read (SpResourceKind kind, const char *path, GError **error)
+{
+  switch (kind) {
+  case SP_RESOURCE_CHAIN: return sp_chain_read (path, error);
+  case SP_RESOURCE_ANALYZER: return sp_analyzer_read (path, error);
+  case SP_RESOURCE_MASK: return sp_mask_load (path, error);
+  case SP_RESOURCE_DOCUMENT: return sp_document_read (path, error);
+  default: g_return_val_if_reached (NULL);
+  }
+}
+
 /* ---- the check source ---- */
 
 double

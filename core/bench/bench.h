@@ -132,6 +132,8 @@ typedef enum {
 } SpResourceKind;
 gpointer sp_resource_ref (SpResourceKind kind, gpointer resource);
 void sp_resource_unref (SpResourceKind kind, gpointer resource);
+/* A chain, analyzer, mask or document from a file. NULL and an error. (transfer full) */
+gpointer sp_resource_read (SpResourceKind kind, const char *path, GError **error);
 SpBench *sp_bench_ref (const SpBench *bench);
 void sp_bench_unref (SpBench *bench);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (SpBench, sp_bench_unref)

@@ -108,11 +108,16 @@ between_db (guint n, const double *frequency_hz, const double *value_db, guint *
 /* The most that interpolation can be out by what is stated: the point and both its neighbours have each their own flatness. */
 #define BETWEEN_THREE sqrt (1.5) /* halfway: 1 + 1/4 + 1/4; calculated */
 
+/* *n_seen: of the misses that it is told by; 0: it is what is stated. */
 static double
 flatness_left (const SpCurve *curve, const SpAnalyzer *analyzer, guint *n_seen)
 {
-  double rms = between_db (curve->n, curve->frequency_hz, curve->value, n_seen);
-  return curve->n < 2 ? 0 : seen_or_stated (rms, *n_seen, BETWEEN_THREE * sp_width_u_db (&analyzer->flatness));
+  double rms = between_db (curve->n, curve->frequency_hz, curve->value, n_seen),
+         stated = BETWEEN_THREE * sp_width_u_db (&analyzer->flatness);
+  double left = curve->n < 2 ? 0 : seen_or_stated (rms, *n_seen, stated);
+  if (left == stated)
+    *n_seen = 0;
+  return left;
 }
 
 /* Of the correction's points, where the next two are farthest apart. */

@@ -105,8 +105,8 @@ typedef struct {
   guint n_left;
   double accuracy_db, flatness_db; /* the corridor's two parts, half-widths as stated or assumed */
   GPtrArray *missing;              /* SpReason* RUN_WANTS */
-  GPtrArray *
-      warnings; /* SpReason*: CHECK_BEYOND, CHECK_SETTING, CHECK_SWITCHING, CHECK_BETWEEN, U_ASSUMED, VSWR_ASSUMED, CALIBRATION_OLD; the check's own */
+  /* SpReason*: CHECK_BEYOND, CHECK_SETTING, CHECK_SWITCHING, CHECK_BETWEEN, U_ASSUMED, VSWR_ASSUMED, CALIBRATION_OLD; the check's own */
+  GPtrArray *warnings;
 } SpCheckResult;
 
 /* Never NULL; any check, however unfinished. `day` as in sp_run_result().

@@ -51,6 +51,23 @@ join (SpDigestRow *row, const SpConditionFindings *found, guint i)
     row->emission = i;
 }
 
+/* One row of the harmonics that were not seen, or not swept, with that verdict; none where there are none. */
+static void
+join_unseen (GArray *rows, const SpConditionFindings *found, int verdict, gboolean swept)
+{
+  SpDigestRow *unseen = NULL;
+  for (guint i = 0; i < found->n_emissions; i++) {
+    const SpEmission *e = &found->emissions[i];
+    SpDigestRow row = row_of (found, i);
+    if (!is_unseen_harmonic (e) || (int) e->verdict != verdict || !e->swept != !swept)
+      continue;
+    if (unseen)
+      join (unseen, found, i);
+    else
+      unseen = &g_array_index (g_array_append_val (rows, row), SpDigestRow, rows->len - 1);
+  }
+}
+
 SpDigestRow *
 sp_digest_short (const SpConditionFindings *found, guint most, guint *n, guint *left_out)
 {
@@ -65,20 +82,9 @@ sp_digest_short (const SpConditionFindings *found, guint most, guint *n, guint *
   *left_out = rows->len > most ? rows->len - most : 0;
   if (*left_out)
     g_array_set_size (rows, most);
-  for (int k = 2 * SP_VERDICT_EXCEEDS + 1; k >= 0; k--) { /* what was not swept apart from what was not seen */
-    int verdict = k / 2;
-    gboolean swept = k % 2;
-    SpDigestRow *unseen = NULL;
-    for (guint i = 0; i < found->n_emissions; i++) {
-      SpDigestRow row = row_of (found, i);
-      if (!is_unseen_harmonic (&found->emissions[i]) || (int) found->emissions[i].verdict != verdict
-          || !!found->emissions[i].swept != swept)
-        continue;
-      if (unseen)
-        join (unseen, found, i);
-      else
-        unseen = &g_array_index (g_array_append_val (rows, row), SpDigestRow, rows->len - 1);
-    }
+  for (int verdict = SP_VERDICT_EXCEEDS; verdict >= 0; verdict--) {
+    join_unseen (rows, found, verdict, TRUE);
+    join_unseen (rows, found, verdict, FALSE);
   }
   *n = rows->len;
   return (SpDigestRow *) g_array_free (g_steal_pointer (&rows), FALSE);

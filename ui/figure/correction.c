@@ -170,10 +170,8 @@ sp_correction_draw (SpPen *pen, const SpCheckResult *result, const SpRect *rect)
 {
   if (!result->correction || rect->width < LEFT + RIGHT + 60 || rect->height < HEAD + FOOT + 40)
     return;
-  double head = HEAD
-                + (worst (result)->beyond
-                       ? LINE
-                       : 0); /* the words above the curve: beside their point they stood on lines and ran out of the chart */
+  /* The words stand above the curve: beside their point they stood on lines and ran out of the chart. */
+  double head = HEAD + (worst (result)->beyond ? LINE : 0);
   Drawing d = { .pen = pen,
                 .result = result,
                 .area = { rect->x + LEFT, rect->y + head, rect->width - LEFT - RIGHT, rect->height - head - FOOT } };

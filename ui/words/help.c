@@ -18,8 +18,7 @@ static const char *const of_first[] = {
   N_ ("3. Add the radio (Ctrl+Shift+N, or Insert in the list): its name, its frequency, its power. The page Range (Alt+3) says how to set "
       "the analyzer so that it "
       "sees below the limit. Many radios come as a list that is typed, pasted or brought from an earlier bench (Ctrl+T); the table of "
-      "conditions "
-      "(Ctrl+Shift+C) sets a power, a mask or a chain for many at once."),
+      "conditions (Ctrl+Shift+C) sets a power, a mask or a chain for many at once."),
   N_ ("4. Key the radio into the chain and take a sweep from below the carrier to beyond its 10th harmonic. Take a second one with 10 dB "
       "more attenuation, and a third "
       "with the key up. Export all three."),

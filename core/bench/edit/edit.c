@@ -261,7 +261,7 @@ SpBench *
 sp_bench_set_several (const SpBench *bench, const SpKeyValue *values, guint n, guint *failed, GError **error)
 {
   SpBench *all = with_several (bench, values, n, error);
-  guint good = 0, bad = all ? 0 : n;
+  guint good = 0, bad = all || !failed ? 0 : n;
   while (bad > good + 1) { /* halved until it is one: reading takes its time */
     guint middle = good + (bad - good) / 2;
     g_autoptr (SpBench) some = with_several (bench, values, middle, NULL);

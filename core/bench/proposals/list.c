@@ -82,21 +82,22 @@ refuse (const Reader *reader, SpListRow *row, const SpTextLine *line, const char
 
 /* ---- columns ---- */
 
-/* What people head such columns with. */
+/* What people head such columns with: a key where none of the other columns is meant. */
 static const struct {
   const char *word, *key;
-} headings[] = { { "radio", "=radio" },
-                 { "name", "=radio" },
-                 { "model", "=radio" },
-                 { "transmitter", "=radio" },
+  ColumnKind kind;
+} headings[] = { { "radio", NULL, COLUMN_RADIO },
+                 { "name", NULL, COLUMN_RADIO },
+                 { "model", NULL, COLUMN_RADIO },
+                 { "transmitter", NULL, COLUMN_RADIO },
                  { "serialnumber", "serial" },
                  { "serialno", "serial" },
                  { "sn", "serial" },
                  { "remark", "note" },
-                 { "condition", "=conditions" },
-                 { "conditions", "=conditions" },
-                 { "band", "=conditions" },
-                 { "bands", "=conditions" },
+                 { "condition", NULL, COLUMN_CONDITIONS },
+                 { "conditions", NULL, COLUMN_CONDITIONS },
+                 { "band", NULL, COLUMN_CONDITIONS },
+                 { "bands", NULL, COLUMN_CONDITIONS },
                  { "ratedpower", "rated_w" },
                  { "power", "rated_w" },
                  { "rated", "rated_w" },
@@ -138,10 +139,8 @@ find_heading (Column *column, const char *text)
   word = sp_proposal_fold (lower);
   for (guint i = 0; i < G_N_ELEMENTS (headings); i++)
     if (g_str_equal (word, headings[i].word)) {
-      if (*headings[i].key != '=')
-        return find_key (column, headings[i].key);
-      column->kind = headings[i].key[1] == 'r' ? COLUMN_RADIO : COLUMN_CONDITIONS;
-      return TRUE;
+      column->kind = headings[i].kind;
+      return !headings[i].key || find_key (column, headings[i].key);
     }
   return find_key (column, word);
 }

@@ -9,8 +9,8 @@ typedef struct {
   SpPurpose purpose;
   double step_db; /* STEP: dB more attenuation; NaN elsewhere, or not said */
   SpChain *chain; /* STEP, NOTCHED: what it came through, its own reference; NULL: not said, as the condition's others of that purpose */
-  gboolean
-      retake; /* in place of the earlier sweep for the same purpose over the same span (half of the longer is common), kept as superseded */
+  /* In place of the earlier sweep for the same purpose over the same span (half of the longer is common), which is kept as superseded. */
+  gboolean retake;
   double fundamental_hz, rated_w; /* > 0: of a condition that it makes; else not said */
   char *mode;                     /* likewise; NULL */
 } SpProposal;

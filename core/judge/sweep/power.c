@@ -3,9 +3,8 @@
 
 #include <math.h>
 
-#define LESS_PRESSED_DB                                                                                                                    \
-  3.0 /* of two mixer levels that are both too high, by how much one must be lower to be believed (common practice, no source) */
-#define STEADY_DB 0.5 /* drift of a radio's power between sweeps (common practice, no source) */
+#define LESS_PRESSED_DB 3.0 /* so much lower a mixer level, too high as well, is believed before another (common practice, no source) */
+#define STEADY_DB 0.5       /* drift of a radio's power between sweeps (common practice, no source) */
 
 gboolean
 sp_judging_carrier_is_whole (const SpJudgedSweep *s)

@@ -90,49 +90,49 @@ static gpointer
 read_mask (const char *path, gpointer asked, GError **error)
 {
   (void) asked;
-  return sp_mask_load (path, error);
+  return sp_resource_read (SP_RESOURCE_MASK, path, error);
+}
+
+static GtkWidget *
+choose_of (gpointer window, gboolean second)
+{
+  return second ? SP_BENCH_DIALOG (window)->second_choose : SP_BENCH_DIALOG (window)->mask_choose;
 }
 
 static void
-on_mask_read (gpointer window, gpointer asked, gpointer value, GError *error)
+on_mask_read (gpointer window, gpointer second, gpointer value, GError *error)
 {
   g_autoptr (SpMask) mask = value;
-  SpBench *bench = mask ? sp_bench_set_mask (sp_session_bench (session_of (window)), mask) : NULL;
-  (void) asked;
-  gtk_widget_set_sensitive (SP_BENCH_DIALOG (window)->mask_choose, TRUE);
-  sp_session_edit (session_of (window), bench, _ ("Take a mask from a file"), error);
+  SpBench *present = sp_session_bench (session_of (window));
+  SpBench *bench = !mask ? NULL : second ? sp_bench_set_second_mask (present, -1, mask) : sp_bench_set_mask (present, mask);
+  gtk_widget_set_sensitive (choose_of (window, second != NULL), TRUE);
+  sp_session_edit (session_of (window), bench, second ? _ ("Take a second mask from a file") : _ ("Take a mask from a file"), error);
+}
+
+static void
+begin_mask (GtkWidget *window, GFile *file, gboolean second)
+{
+  static const SpFileReading reading = { read_mask, (GDestroyNotify) sp_mask_unref, on_mask_read, NULL };
+  gtk_widget_set_sensitive (choose_of (window, second), FALSE);
+  sp_reading_begin (window, file, &reading, GINT_TO_POINTER (second));
 }
 
 static void
 on_mask_file (GtkWidget *window, GFile *file)
 {
-  static const SpFileReading reading = { read_mask, (GDestroyNotify) sp_mask_unref, on_mask_read, NULL };
-  gtk_widget_set_sensitive (SP_BENCH_DIALOG (window)->mask_choose, FALSE);
-  sp_reading_begin (window, file, &reading, NULL);
+  begin_mask (window, file, FALSE);
+}
+
+static void
+on_second_file (GtkWidget *window, GFile *file)
+{
+  begin_mask (window, file, TRUE);
 }
 
 static void
 on_ask_mask (GtkWidget *dialog)
 {
   sp_ask_file (dialog, _ ("A mask's file"), "*.mask", on_mask_file);
-}
-
-static void
-on_second_read (gpointer window, gpointer asked, gpointer value, GError *error)
-{
-  g_autoptr (SpMask) mask = value;
-  SpBench *bench = mask ? sp_bench_set_second_mask (sp_session_bench (session_of (window)), -1, mask) : NULL;
-  (void) asked;
-  gtk_widget_set_sensitive (SP_BENCH_DIALOG (window)->second_choose, TRUE);
-  sp_session_edit (session_of (window), bench, _ ("Take a second mask from a file"), error);
-}
-
-static void
-on_second_file (GtkWidget *window, GFile *file)
-{
-  static const SpFileReading reading = { read_mask, (GDestroyNotify) sp_mask_unref, on_second_read, NULL };
-  gtk_widget_set_sensitive (SP_BENCH_DIALOG (window)->second_choose, FALSE);
-  sp_reading_begin (window, file, &reading, NULL);
 }
 
 static void

@@ -40,12 +40,19 @@ static const struct {
 
 /* ---- edits ---- */
 
+/* What stands in a line. */
+static SpResourceKind
+kind_of (int line)
+{
+  return line == SECOND ? SP_RESOURCE_MASK : (SpResourceKind) line;
+}
+
 /* Sets `part` (transfer full), or the bench's if that is NULL. An error (transfer full) is shown below the line instead. */
 static void
 set_resource (const Line *line, gpointer part, GError *error)
 {
   SpDialog *dialog = line->resources->dialog;
-  SpResourceKind kind = line->kind == SECOND ? SP_RESOURCE_MASK : (SpResourceKind) line->kind;
+  SpResourceKind kind = kind_of (line->kind);
   const SpCondition *condition = sp_dialog_condition (dialog);
   SpBench *bench = sp_session_bench (dialog->session), *edited = NULL;
   g_autofree char *name = condition ? sp_condition_name (bench, condition) : g_strdup (""); /* undone meanwhile: there is nothing to edit */
@@ -63,24 +70,9 @@ set_resource (const Line *line, gpointer part, GError *error)
 /* ---- from a file ---- */
 
 static gpointer
-read_chain (const char *path, gpointer asked, GError **error)
+read_resource (const char *path, gpointer asked, GError **error)
 {
-  (void) asked;
-  return sp_chain_read (path, error);
-}
-
-static gpointer
-read_analyzer (const char *path, gpointer asked, GError **error)
-{
-  (void) asked;
-  return sp_analyzer_read (path, error);
-}
-
-static gpointer
-read_mask (const char *path, gpointer asked, GError **error)
-{
-  (void) asked;
-  return sp_mask_load (path, error);
+  return sp_resource_read (kind_of (GPOINTER_TO_INT (asked)), path, error);
 }
 
 static void
@@ -95,10 +87,10 @@ static void
 take (GtkWidget *resources, GFile *file)
 {
   static const SpFileReading readings[LINES] = {
-    [SP_RESOURCE_CHAIN] = { read_chain, (GDestroyNotify) sp_chain_unref, on_read, NULL },
-    [SP_RESOURCE_ANALYZER] = { read_analyzer, (GDestroyNotify) sp_analyzer_unref, on_read, NULL },
-    [SP_RESOURCE_MASK] = { read_mask, (GDestroyNotify) sp_mask_unref, on_read, NULL },
-    [SECOND] = { read_mask, (GDestroyNotify) sp_mask_unref, on_read, NULL },
+    [SP_RESOURCE_CHAIN] = { read_resource, (GDestroyNotify) sp_chain_unref, on_read, NULL },
+    [SP_RESOURCE_ANALYZER] = { read_resource, (GDestroyNotify) sp_analyzer_unref, on_read, NULL },
+    [SP_RESOURCE_MASK] = { read_resource, (GDestroyNotify) sp_mask_unref, on_read, NULL },
+    [SECOND] = { read_resource, (GDestroyNotify) sp_mask_unref, on_read, NULL },
   };
   const Line *line = SP_CONDITION_RESOURCES (resources)->asked;
   gtk_widget_set_sensitive (line->file, FALSE);

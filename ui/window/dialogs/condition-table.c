@@ -238,10 +238,9 @@ set_rows (SpConditionTable *self)
   guint i = gtk_drop_down_get_selected (GTK_DROP_DOWN (self->choice));
   const char *typed = gtk_editable_get_text (GTK_EDITABLE (self->value));
   const char *text = !is_choice (column) ? typed : i < self->choices->len ? self->choices->pdata[i] : "";
-  g_autofree char *quoted = g_strdup (text), *line = NULL;
-  g_autoptr (GString) doubled = g_string_new (quoted);
+  g_autoptr (GString) doubled = g_string_new (text);
   g_string_replace (doubled, "\"", "\"\"", 0);
-  line = g_strdup_printf ("\"%s\"\n", doubled->str); /* as one field of one line */
+  g_autofree char *line = g_strdup_printf ("\"%s\"\n", doubled->str); /* as one field of one line */
   paste (self, line, column, TRUE);
   if (!gtk_widget_get_visible (self->trouble))
     sp_entry_fill (self->value, typed);
@@ -286,18 +285,16 @@ asked_free (gpointer data)
   g_free (data);
 }
 
-static gpointer
-read_chain (const char *path, gpointer asked, GError **error)
+static SpResourceKind
+kind_of (Column column)
 {
-  (void) asked;
-  return sp_chain_read (path, error);
+  return column == MASK ? SP_RESOURCE_MASK : SP_RESOURCE_CHAIN;
 }
 
 static gpointer
-read_mask (const char *path, gpointer asked, GError **error)
+read_resource (const char *path, gpointer asked, GError **error)
 {
-  (void) asked;
-  return sp_mask_load (path, error);
+  return sp_resource_read (kind_of (((const Asked *) asked)->column), path, error);
 }
 
 static void
@@ -305,7 +302,7 @@ on_read (gpointer owner, gpointer data, gpointer value, GError *why)
 {
   SpConditionTable *self = SP_CONDITION_TABLE (owner);
   const Asked *asked = data;
-  SpResourceKind kind = asked->column == MASK ? SP_RESOURCE_MASK : SP_RESOURCE_CHAIN;
+  SpResourceKind kind = kind_of (asked->column);
   GError *error = why;
   SpBench *bench = value ? sp_bench_set_own_of (sp_session_bench (SP_DIALOG (self)->session), (const guint *) (gpointer) asked->rows->data,
                                                 asked->rows->len, kind, value, &error)
@@ -318,8 +315,8 @@ on_read (gpointer owner, gpointer data, gpointer value, GError *why)
 static void
 file_chosen (GtkWidget *owner, GFile *file)
 {
-  static const SpFileReading chain = { read_chain, (GDestroyNotify) sp_chain_unref, on_read, asked_free },
-                             mask = { read_mask, (GDestroyNotify) sp_mask_unref, on_read, asked_free };
+  static const SpFileReading chain = { read_resource, (GDestroyNotify) sp_chain_unref, on_read, asked_free },
+                             mask = { read_resource, (GDestroyNotify) sp_mask_unref, on_read, asked_free };
   SpConditionTable *self = SP_CONDITION_TABLE (owner);
   Asked *asked = g_new (Asked, 1);
   *asked = (Asked){ column_chosen (self), chosen (self) };

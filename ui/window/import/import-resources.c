@@ -86,12 +86,7 @@ on_read (gpointer window, gpointer asked, gpointer value, GError *why)
 static gpointer
 read_resource (const char *path, gpointer asked, GError **error)
 {
-  switch (((const Offer *) asked)->kind) {
-  case SP_RESOURCE_CHAIN: return sp_chain_read (path, error);
-  case SP_RESOURCE_ANALYZER: return sp_analyzer_read (path, error);
-  case SP_RESOURCE_DOCUMENT: return sp_document_read (path, error);
-  default: return sp_mask_load (path, error);
-  }
+  return sp_resource_read (((const Offer *) asked)->kind, path, error);
 }
 
 gboolean
