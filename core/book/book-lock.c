@@ -154,6 +154,15 @@ read_at (int fd, guint8 *into, gsize length, off_t from)
   return (gssize) got;
 }
 
+/* Its length is that of now, for it may have been saved while the lock was waited for. */
+static gboolean
+use_locked (int fd, gboolean (*use) (int fd, const struct stat *file, const char *path, gpointer data, GError **error), const char *path,
+            gpointer data, GError **error)
+{
+  struct stat file;
+  return fstat (fd, &file) == 0 ? use (fd, &file, path, data, error) : fail_errno (path, error);
+}
+
 /* Calls `use` with a descriptor of the file at `path` while nobody changes it: that of the book open here, or a new one. */
 static gboolean
 with_file (const char *path, gboolean (*use) (int fd, const struct stat *file, const char *path, gpointer data, GError **error),
@@ -166,11 +175,11 @@ with_file (const char *path, gboolean (*use) (int fd, const struct stat *file, c
   int fd = lock ? lock->fd : open_regular (path, O_RDONLY, &file, error);
   if (lock) {
     g_mutex_lock (&lock->change);
-    good = fstat (fd, &file) == 0 ? use (fd, &file, path, data, error) : fail_errno (path, error);
+    good = use_locked (fd, use, path, data, error);
     g_mutex_unlock (&lock->change);
   } else if (fd >= 0) {
     good = wait_for_lock (fd, F_RDLCK, CHANGE_BYTE) || (errno != EAGAIN && errno != EACCES) /* a file system without locks */
-               ? use (fd, &file, path, data, error)
+               ? use_locked (fd, use, path, data, error)
                : fail_locked (&file, path, error);
     close (fd);
   }

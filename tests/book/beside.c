@@ -275,6 +275,41 @@ START_TEST (lock_stays)
 }
 END_TEST
 
+static gpointer
+look_at_it (G_GNUC_UNUSED gpointer data)
+{
+  return sp_book_look (path, NULL);
+}
+
+/* As another program's save does while the lock is waited for: the file is longer then than when it was opened. */
+START_TEST (it_grows_while_the_lock_is_waited_for)
+{
+  g_autofree char *longer = shelf_path ("longer.benchbook"), *bytes = NULL;
+  gsize length;
+  struct stat before;
+  struct flock lock = { .l_type = F_WRLCK, .l_whence = SEEK_SET, .l_start = 0x40001001, .l_len = 1 }; /* while the file changes */
+  SpBook *book = good_book (sp_book_open (path, &error));
+  good (sp_book_save_as (book, longer, &error));
+  for (guint i = 0; i < 40; i++) {
+    g_autofree char *title = g_strnfill (2000, (char) ('a' + i % 26));
+    edit (book, title);
+  }
+  edit (book, "Longer");
+  good (sp_book_save (book, &error));
+  sp_book_close (book);
+  ck_assert (g_file_get_contents (longer, &bytes, &length, NULL) && stat (path, &before) == 0 && (goffset) length > before.st_size);
+  int fd = open (path, O_RDWR);
+  ck_assert (fd >= 0 && fcntl (fd, F_OFD_SETLK, &lock) == 0);
+  GThread *reader = g_thread_new ("reader", look_at_it, NULL);
+  g_usleep (150000); /* it waits by now; if it does not yet, it is right all the same */
+  ck_assert_int_eq (pwrite (fd, bytes, length, 0), (gssize) length);
+  close (fd);
+  g_autoptr (SpBook) look = g_thread_join (reader);
+  ck_assert_ptr_nonnull (look);
+  ck_assert_str_eq (sp_book_bench (look)->title, "Longer");
+}
+END_TEST
+
 /* A hot journal may be the only cure: whoever cannot read it is not told to take it away. */
 START_TEST (journal_that_cannot_be_read)
 {
@@ -378,6 +413,7 @@ suite (void)
   tcase_add_test (c, looked_at_in_the_middle);
   tcase_add_test (c, journal_that_cannot_be_read);
   tcase_add_test (c, lock_stays);
+  tcase_add_test (c, it_grows_while_the_lock_is_waited_for);
   tcase_add_test (c, names_too_long);
   tcase_add_test (c, paths_too_long);
   suite_add_tcase (s, c);
