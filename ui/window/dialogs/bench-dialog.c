@@ -203,10 +203,11 @@ static void
 follow (SpDialog *dialog)
 {
   SpBenchDialog *self = SP_BENCH_DIALOG (dialog);
-  const SpTrace *unkeyed = sp_session_bench (dialog->session)->unkeyed;
+  const SpBench *bench = sp_session_bench (dialog->session);
+  const SpTrace *unkeyed = bench->unkeyed;
   g_autofree char *name = unkeyed ? g_path_get_basename (unkeyed->file) : NULL;
-  sp_mask_form_follow (self->mask);
-  sp_mask_form_follow (self->second);
+  sp_mask_form_follow (self->mask, bench->mask);
+  sp_mask_form_follow (self->second, bench->second_mask);
   sp_pictures_follow (self->pictures);
   gtk_label_set_text (GTK_LABEL (self->unkeyed_name), self->reading ? _ ("being read\xe2\x80\xa6") : name ? name : _ ("none"));
   gtk_widget_set_sensitive (self->unkeyed_choose, !self->reading);

@@ -163,8 +163,8 @@ sp_condition_resources_follow (SpConditionResources *self)
              bench->chain ? bench->chain->name : NULL);
   show_name (self->lines[SP_RESOURCE_ANALYZER].name, condition->analyzer ? condition->analyzer->name : NULL,
              bench->analyzer ? bench->analyzer->name : NULL);
-  sp_mask_form_follow (SP_MASK_FORM (self->lines[SP_RESOURCE_MASK].name));
-  sp_mask_form_follow (SP_MASK_FORM (self->lines[SECOND].name));
+  sp_mask_form_follow (SP_MASK_FORM (self->lines[SP_RESOURCE_MASK].name), condition->mask);
+  sp_mask_form_follow (SP_MASK_FORM (self->lines[SECOND].name), condition->second_mask);
   const gboolean own[] = { condition->chain != NULL, condition->analyzer != NULL, condition->mask != NULL, condition->second_mask != NULL };
   for (guint i = 0; i < G_N_ELEMENTS (own); i++) {
     gtk_widget_set_sensitive (self->lines[i].bench, own[i]);

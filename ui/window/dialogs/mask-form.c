@@ -3,14 +3,14 @@
 
 #include <glib/gi18n-lib.h>
 
-#include "core/mask/mask.h"
 #include "ui/words/words.h"
 
 struct _SpMaskForm {
   GtkBox parent_instance;
   SpFormOwner owner;
   const char *key, *none;
-  char *present;           /* what is shown; NULL: nothing */
+  char *present; /* what is shown, as the field has it, and itself; NULL: nothing */
+  SpMask *mask;
   char **choices, **words; /* of the moment, as the field has them */
   SpFormField field;
   GtkWidget *fields; /* SpFormFields; NULL: none yet */
@@ -26,6 +26,7 @@ clear (SpMaskForm *self)
     gtk_box_remove (GTK_BOX (self), self->fields);
   self->fields = NULL;
   g_clear_pointer (&self->present, g_free);
+  g_clear_pointer (&self->mask, sp_mask_unref);
   g_clear_pointer (&self->choices, g_strfreev);
   g_clear_pointer (&self->words, g_strfreev);
 }
@@ -49,20 +50,24 @@ list_masks (SpMaskForm *self)
   g_strv_builder_addv (choices, (const char **) names);
   for (guint i = 0; names[i]; i++)
     add_built_in (words, names[i]);
-  if (self->present && *self->present && !g_strv_contains (names, self->present))
-    g_strv_builder_add (choices, self->present), g_strv_builder_add (words, self->present);
+  if (self->present && *self->present
+      && !g_strv_contains (names, self->present)) { /* of a file, whose path says no more than a built-in one's name */
+    g_autofree char *said = self->mask ? sp_words_mask (self->mask) : g_strdup (self->present);
+    g_strv_builder_add (choices, self->present), g_strv_builder_add (words, said);
+  }
   self->choices = g_strv_builder_end (choices);
   self->words = g_strv_builder_end (words);
 }
 
 void
-sp_mask_form_follow (SpMaskForm *self)
+sp_mask_form_follow (SpMaskForm *self, SpMask *mask)
 {
   g_autofree char *present = self->owner.get (self->owner.owner, self->key);
-  if (self->fields && g_strcmp0 (present, self->present) == 0)
+  if (self->fields && g_strcmp0 (present, self->present) == 0 && mask == self->mask)
     return;
   clear (self);
   self->present = g_steal_pointer (&present);
+  self->mask = mask ? sp_mask_ref (mask) : NULL;
   list_masks (self);
   gboolean second = g_str_equal (self->key, "second_mask");
   self->field = (SpFormField){ .key = self->key,
